@@ -6,12 +6,10 @@ import os
 import sys
 import tempfile
 from collections.abc import Mapping
-from multiprocessing import get_context
 from pathlib import Path
 
-from tests.fuzz.harness import MOST_BYTES, MOST_SECONDS, Tally, joined, peak_bytes, run
+from tests.fuzz.harness import MOST_BYTES, MOST_SECONDS, Tally, peak_bytes, run
 
-_HOMES = ("XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_DATA_HOME")
 RESULTS = Path(__file__).with_name("RESULTS.md")
 
 
@@ -29,20 +27,10 @@ def table(tallies: Mapping[str, Tally]) -> str:
     return "\n".join(lines)
 
 
-def _run_part(
-    folder: str, times: int, seed: int, part: tuple[int, int]
-) -> tuple[dict[str, Tally], int]:
-    """Run one part in a process of its own; return its tallies and the most memory it had."""
-    own = Path(folder) / f"part {part[0]}"
-    own.mkdir()
-    os.environ.update(dict.fromkeys(_HOMES, f"{own}/home"))
-    tallies = run(own, times, seed, part=part, tell=lambda said: print(said, file=sys.stderr))
-    return tallies, peak_bytes()
-
-
-def report(tallies: Mapping[str, Tally], times: int, seed: int, peak: int) -> str:
+def report(tallies: Mapping[str, Tally], times: int, seed: int) -> str:
     """Return what was run and what came of it."""
     wrong = [said for one in tallies.values() for said in one.wrong]
+    peak = peak_bytes()
     if peak > MOST_BYTES:
         wrong.append(f"a process took {peak / (1 << 30):.1f} GB")
     listed = "\n".join(f"- {said}" for said in wrong) or "- nothing"
@@ -72,12 +60,12 @@ def main() -> int:
     parser.add_argument("--seed", type=int, default=20261)
     wishes = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
-        parts = os.cpu_count() or 1
-        wished = [(folder, wishes.times, wishes.seed, (part, parts)) for part in range(parts)]
-        with get_context("spawn").Pool(parts) as pool:
-            done = pool.starmap(_run_part, wished)
-        tallies, peak = joined(one for one, _ in done), max(most for _, most in done)
-    text = report(tallies, wishes.times, wishes.seed, peak)
+        for name in ("XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_DATA_HOME"):
+            os.environ[name] = f"{folder}/home"
+        tallies = run(
+            Path(folder), wishes.times, wishes.seed, tell=lambda said: print(said, file=sys.stderr)
+        )
+    text = report(tallies, wishes.times, wishes.seed)
     print(text)
     RESULTS.write_text(text, "utf-8")
     return int("- nothing" not in text)

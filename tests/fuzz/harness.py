@@ -6,7 +6,7 @@ import shutil
 import signal
 import time
 import traceback
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -101,22 +101,6 @@ def run_case(case: Case, good: Path, before: str, folder: Path, tally: Tally) ->
     shutil.rmtree(folder)
 
 
-def joined(parts: Iterable[dict[str, Tally]]) -> dict[str, Tally]:
-    """Return the tallies of several parts of one run as one."""
-    whole: dict[str, Tally] = {}
-    for tallies in parts:
-        for kind, one in tallies.items():
-            before = whole.get(kind, Tally())
-            whole[kind] = Tally(
-                before.files + one.files,
-                before.loaded + one.loaded,
-                before.refused + one.refused,
-                max(before.slowest_s, one.slowest_s),
-                [*before.wrong, *one.wrong],
-            )
-    return whole
-
-
 def peak_bytes() -> int:
     """Return the most memory that this process or one it started has had."""
     who = (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)
@@ -180,23 +164,15 @@ def _waited_for(seconds: int) -> Iterator[None]:
 
 
 def run(
-    folder: Path,
-    times: int,
-    seed: int,
-    *,
-    part: tuple[int, int] = (0, 1),
-    tell: Callable[[str], object] = lambda _: None,
+    folder: Path, times: int, seed: int, *, tell: Callable[[str], object] = lambda _: None
 ) -> dict[str, Tally]:
-    """Make and load so many files; return what came of them, kind by kind.
-
-    Of `part` (1, 2) every second file is taken, from the second on.
-    """
+    """Make and load so many files; return what came of them, kind by kind."""
     from tests.fuzz.cases import KINDS, case_of
 
     good = make_store(folder)
     bundle, before = good_bundle(good), content_of(good)
     tallies = {kind: Tally() for kind in KINDS}
-    for number in range(part[0], times, part[1]):
+    for number in range(times):
         case = case_of(number, Random(f"{seed} {number}"), bundle)
         run_case(case, good, before, folder / "case", tallies[case.kind])
         if number % 50 == 49:
