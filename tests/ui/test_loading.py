@@ -49,7 +49,9 @@ def step(pilot):
 
 
 @pytest.mark.long
-async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each(tmp_path, memory):
+async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_in_all(
+    tmp_path, memory
+):
     """From an empty store that is not written to, as the sample is."""
     exports = write_ugly(tmp_path / "exports")
     store = tmp_path / "season.duckdb"
@@ -58,7 +60,7 @@ async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_each
         app = SeasonboardApp(lambda: nothing, screen="roster", maker=StoreMaker(stack))
         async with running(app) as pilot:
             await load(pilot, store)
-            for number, (file, answers) in enumerate(zip(exports, (0, 1, 1), strict=True), 1):
+            for number, (file, answers) in enumerate(zip(exports, (0, 1, 0), strict=True), 1):
                 await enter(pilot, file)
                 for _ in range(answers):
                     assert step(pilot) is LoadStep.ASKED, text(pilot)
