@@ -114,7 +114,8 @@ def _read_table(
         if text is None:
             season.unread.add(table.name)
             continue
-        text = _named_as_people_do(table, text, context, _written(source, context))
+        written = _written(source, context)
+        text = _named_as_people_do(table, text, context, written)
         if UNREAD in text.columns:
             unread.append(text.select(*PLACE, UNREAD))
         if context.options.accept_likely:
@@ -122,7 +123,7 @@ def _read_table(
         is_added = _adds_only(table, text.columns)
         if is_added:
             text = with_runs_summed(text, findings)
-        read = _values_of(table, source, text, context)
+        read = _values_of(source, text, context, written)
         if findings.keep_rows:
             rows.texts.setdefault(table.name, []).append(text)
             rows.read.setdefault(table.name, []).append(read)
@@ -138,10 +139,11 @@ def _read_table(
 
 
 def _values_of(
-    table: StoredTable, source: TableSource, text: pl.DataFrame, context: LoadContext
+    source: TableSource, text: pl.DataFrame, context: LoadContext, written: WrittenAs
 ) -> pl.DataFrame:
     """Return the rows of one source as values, their instants settled and their keys made."""
-    read = read_values(table, text, context.findings, _written(source, context))
+    table = TABLES[source.table]
+    read = read_values(table, text, context.findings, written)
     zone = source.mapping.time_zone if source.mapping else None
     read = with_session_keys(settle_instants(table, read, context, zone), text, context)
     if table.name == "injuries":
@@ -189,12 +191,19 @@ def _written(source: TableSource, context: LoadContext) -> WrittenAs:
 
 
 def _years(source: TableSource, context: LoadContext) -> SeasonYears | None:
-    """Return the years of dates without one: by the titles, the file, or the only season."""
+    """Return the years of dates without one: by the titles, the file, or the only season.
+
+    Rows typed in are of no file, and give their years.
+    """
+    if not source.sha256:
+        return None
     mapping = source.mapping
     season = mapping.constants.get("season", "") if mapping else ""
     texts = [*source.grid.titles, mapping.file if mapping else source.label, season]
+    if years := years_in(texts):
+        return years
     seasons = context.season.now("roster")["season"].drop_nulls().unique()
-    return years_in(texts) or (years_in(seasons) if len(seasons) == 1 else None)
+    return years_in(seasons) if len(seasons) == 1 else None
 
 
 def _proposed(

@@ -3,10 +3,9 @@
 import polars as pl
 
 from seasonboard.store.intake.column_text import WrittenAs
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.season_rows import SeasonRows
-from seasonboard.store.intake.time_words import HALF_TIMES, half_of, time_of
+from seasonboard.store.intake.time_words import half_of, time_of
 from seasonboard.store.intake.values import read_values
 from seasonboard.store.intake.word_spellings import meanings
 from seasonboard.stored_column import CellType, StoredColumn, StoredTable
@@ -193,8 +192,3 @@ def _joined_to_stored(day: pl.DataFrame, stored: pl.DataFrame) -> pl.DataFrame:
     return day.with_columns(_session=key).join(
         beside, on="_session", how="left", maintain_order="left"
     )
-
-
-def put_time(text: str) -> str:
-    """Return the time that is put for a half day, `AM` or `PM`; nothing for another text."""
-    return HALF_TIMES.get(half_of(text) or folded(text).upper(), "")
