@@ -127,3 +127,22 @@ def test_a_log_without_hours_has_the_time_from_start_to_end(source: Source) -> N
     plan = source.plan(source.file(text, "print log.csv"))
     row = plan.rows["guards"].row(0, named=True)
     assert (row["guard"], row["printer"], row["print_hours"]) == ("G1", "bench 2", 3.5)
+
+
+def test_a_cancellation_without_a_day_takes_the_last_stages_day_not_the_last_in_letters(source):
+    text = (
+        "Order,Athlete No,Guard,Side,Use,Ordered,Scanned,Notes\n"
+        "O1,A1,wrist,L,prevent,9/28/2026,10/2/2026,cancelled\n"
+    )
+    plan = source.plan(source.file(text, "orders.csv"))
+    stages = plan.rows["stages"].select("stage", "reached_at").rows()
+    assert str(dict(stages)["cancelled"])[:10] == "2026-10-02"
+
+
+def test_rows_that_tick_no_site_are_all_told(source):
+    bare = "".join(f"A1,,{day}/9/2026\n" for day in range(13, 20))
+    text = f"Athlete No,Shin L,Ordered\nA1,x,13/8/2026\n{bare}"
+    plan = source.plan(source.file(text, "ticks.csv"), constants={"purpose": "return"})
+    told = [one.expected for one in plan.notes if "ticks no site" in one.expected]
+    assert all("(row 3, 4, 5, 6, 7, 8, 9)" in one for one in told)
+    assert told

@@ -62,9 +62,7 @@ class _DownLook(SheetLook):
 
     def _is_site(self, heading: str) -> bool:
         """Say whether a heading is a part of the body, as in lists of injuries with ticks."""
-        words = folded(heading).split()
-        sides = {*self.synonyms.words.get("side", {}), "left", "right"}
-        bare = " ".join(word for word in words if word not in sides)
+        bare, _ = self.synonyms.parted_from_sides(heading)
         areas = self.synonyms.words.get("area", {})
         kinds = self.synonyms.words.get("kind", {})
         return bare in {*areas, *areas.values(), *kinds, *kinds.values()}

@@ -45,6 +45,25 @@ class Grid:
         """Return heading → column of `body`."""
         return dict(zip(self.headings, self.columns, strict=True))
 
+    def row_shown(self, file_row: int) -> int:
+        """Return the row of the file that a person sees."""
+        if self.origins is None:
+            return file_row
+        return int(self.origins.filter(pl.col("file_row") == file_row)["row"][0])
+
+
+def numbered_by_cell(rows: pl.DataFrame) -> tuple[pl.DataFrame, pl.DataFrame]:
+    """Give rows that were made of cells numbers of their own.
+
+    Args:
+        rows: With `row` and `cell`, what each was made of.
+
+    Returns:
+        The rows with `file_row` in place of those, and the origins of a `Grid`.
+    """
+    numbered = rows.with_row_index("file_row", 1)
+    return numbered.drop("row", "cell"), numbered.select("file_row", "row", "cell")
+
 
 def as_grid(
     sheet_rows: SheetRows,

@@ -12,6 +12,7 @@ from seasonboard.store.intake.draft_knowledge import DraftKnowledge
 from seasonboard.store.intake.folding import folded, folded_name
 from seasonboard.store.intake.grid_sources import has_blanks, unknown_marks, years_of
 from seasonboard.store.intake.heading_days import HeadingDay
+from seasonboard.store.intake.key_matching import first_and_last
 from seasonboard.store.intake.legends import (
     BLANK,
     NO_ROW,
@@ -125,11 +126,8 @@ def _columns(
         answered = given.rpartition(".")[2]
         if answered in LABEL_COLUMNS and heading in grid.labels:
             columns[answered] = (heading,)
-    bare = {folded(label): label for label in grid.labels}
-    first = next((bare[one] for one in ("first", "first name", "given name") if one in bare), None)
-    last = next((bare[one] for one in ("last", "last name", "surname") if one in bare), None)
-    if first and last:
-        columns.setdefault("athlete_name", (first, last))
+    if both := first_and_last(grid.labels):
+        columns.setdefault("athlete_name", both)
     for label in grid.labels:
         column = _label_column(label, grid, holds, synonyms)
         if column and column not in columns and not any(label in many for many in columns.values()):

@@ -6,7 +6,7 @@ import polars as pl
 
 from seasonboard.errors import Problem
 from seasonboard.store.intake.date_grid import DateGrid, GridDay
-from seasonboard.store.intake.grid import Grid
+from seasonboard.store.intake.grid import Grid, numbered_by_cell
 from seasonboard.store.intake.heading_days import is_day
 from seasonboard.store.intake.legends import NO_ROW, WEAR, usual_meaning
 from seasonboard.store.intake.mapping import SheetMapping
@@ -58,10 +58,9 @@ def _source(
     if label not in findings.labels:
         findings.labels.append(label)
     findings.grouped.add(findings.labels.index(label))
-    numbered = rows.with_row_index("file_row", 1).with_columns(pl.col("file_row").cast(pl.UInt32))
-    columns = tuple(name for name in rows.columns if name not in {"_row", "_cell"})
-    origins = numbered.select("file_row", row=pl.col("_row"), cell=pl.col("_cell"))
-    grid = Grid(columns, columns, 1, numbered.drop("_row", "_cell"), origins=origins)
+    body, origins = numbered_by_cell(rows)
+    columns = tuple(name for name in body.columns if name != "file_row")
+    grid = Grid(columns, columns, 1, body, origins=origins)
     plain = SheetMapping(
         table, columns, {name: (name,) for name in columns}, part.file, dates="ymd",
         time_zone=part.time_zone,
@@ -111,8 +110,8 @@ def _sessions(days: pl.DataFrame, part: SheetMapping) -> pl.DataFrame:
         setting=_or_null("setting"),
         label=_or_null("label"),
         **{TIME_IS_PUT: pl.when("is_put").then(pl.lit("put"))},
-        _row=pl.col("day"),
-        _cell=pl.col("heading"),
+        row=pl.col("day"),
+        cell=pl.col("heading"),
     )
 
 
@@ -168,8 +167,8 @@ def _records(grid: DateGrid, days: pl.DataFrame, part: SheetMapping) -> pl.DataF
         "athlete_team": team,
         **{name: pl.col(name) for name in part.columns},
         **said,
-        "_row": pl.col(row),
-        "_cell": pl.col("heading"),
+        "row": pl.col(row),
+        "cell": pl.col("heading"),
     }
     return rows.select(**named)
 

@@ -22,17 +22,23 @@ _FIRST = ("first", "first name", "given name", "given", "firstname")
 _LAST = ("last", "last name", "surname", "family name", "lastname")
 
 
+def first_and_last(headings: Sequence[str]) -> tuple[str, str] | None:
+    """Return the headings of first and last names; None where there are not both."""
+    bare = {folded(heading): heading for heading in headings}
+    first = next((bare[one] for one in _FIRST if one in bare), None)
+    last = next((bare[one] for one in _LAST if one in bare), None)
+    return (first, last) if first and last else None
+
+
 def join_names(draft: MappingDraft) -> None:
     """Join a first and a last name to one name."""
     column = "name" if draft.table.name == "roster" else "athlete_name"
-    bare = {folded(heading): heading for heading in draft.sheet.grid.headings}
-    first = next((bare[one] for one in _FIRST if one in bare), None)
-    last = next((bare[one] for one in _LAST if one in bare), None)
-    if first and last and column in own_columns(draft.table):
+    both = first_and_last(draft.sheet.grid.headings)
+    if both and column in own_columns(draft.table):
         for name, many in list(draft.columns.items()):
-            if set(many) & {first, last}:
+            if set(many) & set(both):
                 del draft.columns[name]
-        draft.columns[column] = (first, last)
+        draft.columns[column] = both
 
 
 def settle_keys(draft: MappingDraft, synonyms: Synonyms, known: DraftKnowledge) -> None:
@@ -87,10 +93,9 @@ def _are_pathologies(cells: pl.Series, synonyms: Synonyms) -> bool:
 def are_kinds(cells: pl.Series, synonyms: Synonyms, known: DraftKnowledge) -> bool:
     """Say whether most cells of a column are kinds of guards, perhaps with a side or “pair”."""
     names = {folded(kind) for kind in known.kinds} | set(synonyms.words.get("kind", {}))
-    sides = {*synonyms.words.get("side", {}), "left", "right", "both"}
 
     def is_kind(cell: str) -> bool:
-        bare = " ".join(word for word in folded(cell).split() if word not in sides)
+        bare, _ = synonyms.parted_from_sides(cell)
         return bool({folded(cell), bare, bare.removesuffix("s")} & names)
 
     return len(cells) > 0 and sum(map(is_kind, cells)) >= _MOST * len(cells)

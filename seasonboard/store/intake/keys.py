@@ -83,11 +83,11 @@ def _with_kinds(text: pl.DataFrame, name: str, side: str, context: LoadContext) 
     meant: dict[str, str] = {}
     sides: dict[str, str] = {}
     for one in written:
-        bare, sided = _apart(one, context)
+        bare, named = context.synonyms.parted_from_sides(one)
         kind = known.get(folded(one)) or known.get(bare) or known.get(bare.removesuffix("s"))
         if kind:
             meant[one] = kind
-            sides |= {one: sided} if sided else {}
+            sides |= {one: named[0]} if len(set(named)) == 1 else {}
     if not meant:
         return text
     tell_meanings(text, name, meant, context.findings)
@@ -96,15 +96,6 @@ def _with_kinds(text: pl.DataFrame, name: str, side: str, context: LoadContext) 
         given = pl.col(side) if side in text.columns else pl.lit(None, pl.String)
         text = text.with_columns(pl.coalesce(given, own).alias(side))
     return text.with_columns(pl.col(name).replace(meant))
-
-
-def _apart(spelling: str, context: LoadContext) -> tuple[str, str | None]:
-    """Part the name of a kind from a side within it."""
-    sides = dict(context.synonyms.words.get("side", {})) | {one: one for one in Side}
-    words = folded(spelling).split()
-    named = [sides[word] for word in words if word in sides]
-    bare = " ".join(word for word in words if word not in sides)
-    return bare, named[0] if len(set(named)) == 1 else None
 
 
 def _midline_kinds(context: LoadContext) -> list[str]:

@@ -8,6 +8,7 @@ import polars as pl
 
 from seasonboard.errors import Problem
 from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.heading_days import heading_day
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
@@ -86,19 +87,17 @@ def _near_day(written: str | None, last: str | None) -> str | None:
     return best.isoformat() if best else written
 
 
-def cancelled_rows(
-    rows: pl.DataFrame, struck: tuple[int, ...], label: str, findings: Findings
-) -> pl.DataFrame:
+def cancelled_rows(rows: pl.DataFrame, grid: Grid, label: str, findings: Findings) -> pl.DataFrame:
     """Return the orders that notes or a line through the row call off, with `cancelled_on` as text.
 
     Args:
-        rows: `file_row`, `order_note`, and `last_day`: the last date of the row, as text.
-        struck: Rows that are struck out.
+        rows: `file_row`, `order_note`, and `last_day`: the date of the last stage, as text.
+        grid: The sheet, which knows its struck-out rows.
         label: The sheet, for notes.
         findings: Takes a note on every order called off so.
     """
     note = pl.col(NOTE).fill_null("")
-    is_struck = pl.col("file_row").is_in(list(struck))
+    is_struck = pl.col("file_row").is_in(list(grid.struck))
     off = rows.filter(note.str.contains(CANCELLED) | is_struck).with_columns(
         dated=note.str.extract(_CANCELLED_ON), is_struck=is_struck
     )
@@ -114,7 +113,7 @@ def cancelled_rows(
             said = f"{how} without a day; cancelled was put on {last}, the last date of its row."
         else:
             said = f"{how}; it was read as cancelled on {day}."
-        findings.note(Problem(label, row, None, text, said))
+        findings.note(Problem(label, grid.row_shown(row), None, text, said))
     return off.with_columns(cancelled_on=pl.coalesce("dated", "last_day")).drop_nulls(
         "cancelled_on"
     )

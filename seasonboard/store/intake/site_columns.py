@@ -7,7 +7,7 @@ import polars as pl
 
 from seasonboard.errors import Problem
 from seasonboard.store.intake.folding import folded
-from seasonboard.store.intake.grid import Grid
+from seasonboard.store.intake.grid import Grid, numbered_by_cell
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
 
@@ -29,12 +29,9 @@ def site_headings(
     known = {folded(name): str(name) for name in names}
     spellings = synonyms.words.get(column, {})
     known = {one: name for one, name in spellings.items() if name in names} | known
-    sides = {"left": "left", "right": "right", "both": "both"} | dict(synonyms.words["side"])
     sites = {}
     for heading in headings:
-        words = folded(heading).split()
-        named = [sides[word] for word in words if word in sides]
-        bare = " ".join(word for word in words if word not in sides)
+        bare, named = synonyms.parted_from_sides(heading)
         kind = known.get(bare) or known.get(bare.removesuffix("s"))
         if kind and len(named) <= 1:
             sites[heading] = f"{kind} {named[0] if named else ''}".strip()
@@ -70,23 +67,21 @@ def site_rows(grid: Grid, sites: dict[str, str], label: str, findings: Findings)
         shown = ", ".join(map(str, several.head(5)))
         said = f"ticks more than one site (row {shown}); a row was made of each."
         findings.note(Problem(label, int(several[0]), None, None, said))
-    bare = body.join(named, on="file_row", how="anti")
-    for row in bare["file_row"].head(5):
-        findings.note(Problem(label, row, None, None, "ticks no site; no row was made of it."))
+    bare = body.join(named, on="file_row", how="anti")["file_row"]
+    if len(bare):
+        said = f"ticks no site (row {', '.join(map(str, bare))}); no row was made of it."
+        findings.note(Problem(label, int(bare[0]), None, None, said))
     rest = body.drop(list(columns))
     rows = named.join(rest, on="file_row", how="inner", maintain_order="left")
-    origins = rows.with_row_index("_n", 1).select(
-        file_row=pl.col("_n").cast(pl.UInt32), row=pl.col("file_row"), cell=pl.col("_heading")
-    )
+    made, origins = numbered_by_cell(rows.rename({"file_row": "row", "_heading": "cell"}))
+    struck = origins.filter(pl.col("row").is_in(list(grid.struck)))["file_row"]
     kept = [name for name in grid.columns if name not in columns]
     headings = tuple(h for h, name in grid.places.items() if name not in columns)
-    numbered = rows.drop("file_row").with_row_index("file_row", 1)
-    numbered = numbered.with_columns(pl.col("file_row").cast(pl.UInt32))
     return replace(
         grid,
         headings=(*headings, KIND, SIDE),
         columns=(*kept, KIND, SIDE),
-        body=numbered.select("file_row", *kept, KIND, SIDE),
+        body=made.select("file_row", *kept, KIND, SIDE),
         origins=origins,
-        struck=(),
+        struck=tuple(struck),
     )

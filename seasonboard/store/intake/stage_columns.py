@@ -5,7 +5,7 @@ import polars as pl
 from seasonboard.errors import Problem
 from seasonboard.store.intake.cleaning import cleaned
 from seasonboard.store.intake.folding import folded
-from seasonboard.store.intake.grid import Grid
+from seasonboard.store.intake.grid import Grid, numbered_by_cell
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.order_notes import NOTE, cancelled_rows
 from seasonboard.store.intake.problems import Findings
@@ -53,11 +53,11 @@ def stage_rows(grid: Grid, part: SheetMapping, label: str, findings: Findings) -
             stage=pl.col("variable").replace_strict({k: v[1] for k, v in columns.items()}),
         )
     )
-    long = _without_ticks(long, label, findings)
-    last = long.group_by("file_row").agg(last_day=pl.col("reached_at").max())
+    long = _without_ticks(long, grid, label, findings)
+    last = long.group_by("file_row").agg(last_day=pl.col("reached_at").last())
     off = cancelled_rows(
         body.select("file_row", *named, NOTE).join(last, on="file_row", how="left"),
-        grid.struck,
+        grid,
         label,
         findings,
     )
@@ -71,27 +71,26 @@ def stage_rows(grid: Grid, part: SheetMapping, label: str, findings: Findings) -
     already = long.filter(pl.col("stage") == "cancelled").select("file_row")
     off = off.join(already, on="file_row", how="anti")
     rows = pl.concat([long.select(off.columns), off]).sort("file_row", maintain_order=True)
-    numbered = rows.rename({"file_row": "row"}).with_row_index("file_row", 1)
-    numbered = numbered.with_columns(pl.col("file_row").cast(pl.UInt32))
+    made, origins = numbered_by_cell(rows.rename({"file_row": "row"}))
     names = (*named, "stage", "reached_at")
-    origins = numbered.select("file_row", "row", "cell")
     if grid.origins is not None:  # rows were made of columns before
         before = grid.origins.select(row="file_row", _row="row")
         origins = origins.join(before, on="row", how="left", maintain_order="left")
         origins = origins.select("file_row", row="_row", cell="cell")
-    return Grid(names, names, grid.header_row, numbered.select("file_row", *names),
+    return Grid(names, names, grid.header_row, made.select("file_row", *names),
                 grid.from_1904, origins, grid.titles)  # fmt: skip
 
 
-def _without_ticks(long: pl.DataFrame, label: str, findings: Findings) -> pl.DataFrame:
+def _without_ticks(long: pl.DataFrame, grid: Grid, label: str, findings: Findings) -> pl.DataFrame:
     """Tell the stages that are only ticked, or marked as not there, and leave them out."""
     cell = pl.col("reached_at").str.to_lowercase()
     nothing = long.filter(cell.is_in(list(_NOTHING)))
     for row, heading, value in nothing.select("file_row", "cell", "reached_at").iter_rows():
-        findings.note(Problem(label, row, heading, value, "is no date; the stage was left out."))
+        said = "is no date; the stage was left out."
+        findings.note(Problem(label, grid.row_shown(row), heading, value, said))
     long = long.filter(~cell.is_in(list(_NOTHING)))
     ticked = long.filter(cell.is_in(_MARKS))
     for row, heading, value in ticked.select("file_row", "cell", "reached_at").iter_rows():
         said = "says that the stage was reached, not when; it was left out."
-        findings.note(Problem(label, row, heading, value, said))
+        findings.note(Problem(label, grid.row_shown(row), heading, value, said))
     return long.filter(~cell.is_in(_MARKS))

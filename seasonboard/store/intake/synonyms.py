@@ -12,7 +12,7 @@ from seasonboard.regular_files import UnusableFileError, read_toml
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.synonyms_shape import shape_fault
 from seasonboard.stored_tables import TABLES
-from seasonboard.terms import Stage, nearest
+from seasonboard.terms import Side, Stage, nearest
 
 _SHIPPED = Path(__file__).with_name("synonyms.toml")
 
@@ -53,6 +53,13 @@ class Synonyms:
             if column in columns
         ]
         return [*listed, folded(column)]
+
+    def parted_from_sides(self, spelling: str) -> tuple[str, tuple[str, ...]]:
+        """Part the name of a kind or an area from sides within it: “Shin (pair)”: `shin`, both."""
+        sides = dict(self.words.get("side", {})) | {str(one): str(one) for one in Side}
+        words = folded(spelling).split()
+        bare = " ".join(word for word in words if word not in sides)
+        return bare, tuple(sides[word] for word in words if word in sides)
 
     def is_heading(self, text: str) -> bool:
         """Say whether any table may have a column of this heading."""
