@@ -100,6 +100,11 @@ REMAKE_REASONS = (
 )
 """Why a guard was made again; the first four are remakes, the rest replacements."""
 
+OUTCOMES = ("time loss", "any")
+SETTINGS = ("games", "practices", "both")
+COMPARISONS = ("same session", "alike athletes", "same athlete", "other side", "drawn turns")
+"""Of a question fixed in advance: which injuries, which sessions, which comparison."""
+
 YES_NO = ("yes", "no")
 """Whether something was so; nothing where it was not recorded."""
 
