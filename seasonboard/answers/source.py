@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from datetime import date
 
+    import polars as pl
+
     from seasonboard.answers.base import Doubtful
     from seasonboard.answers.finder import FinderMatches
     from seasonboard.answers.games.parts import GamesOptions
@@ -120,6 +122,16 @@ class AnswerSource:
     def opening_scope(self) -> Scope:
         """Return the scope the board starts with."""
         return read_scope({}, self._known)
+
+    def read_covered(self, scope: Scope, *questions: str, **more: object) -> list[pl.DataFrame]:
+        """Return the rows of several questions with people as codes, whether it is down or not.
+
+        Raises:
+            StoreError: The store could not be read.
+        """
+        from seasonboard.answers.reader import read_frames
+
+        return list(read_frames(self._curtain, scope, *questions, **more).values())
 
     def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
         """Return what the store says for a pitch, once for several plans."""

@@ -1,0 +1,84 @@
+"""`seasonboard evidence`: a reviewer makes the figures again with nothing but the folder."""
+
+import csv
+import shutil
+import subprocess
+import sys
+
+import pytest
+
+FILES = {
+    *("exposures.csv", "start_stop.csv", "columns.csv", "figures.csv", "reporting_items.md"),
+    *("remake_figures.py", "remake_figures.R"),
+}
+
+
+@pytest.fixture(scope="module")
+def shin(run, sample_store, tmp_path_factory):
+    """Write the evidence of shin guards in the sample season."""
+    folder = tmp_path_factory.mktemp("evidence") / "shin"
+    done = run("evidence", folder, "--store", sample_store, "--kind", "shin", "--yes")
+    assert (done.status, done.err) == (0, "")
+    assert "keep the folder as a record of health" in done.out
+    return folder
+
+
+def table(path):
+    with path.open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("command", [(sys.executable, "remake_figures.py"),
+                                     ("Rscript", "remake_figures.R")])  # fmt: skip
+def test_the_scripts_make_every_figure_again_to_a_millionth(shin, command):
+    program, script = command
+    if shutil.which(program) is None:
+        pytest.skip(f"{program} is not installed")
+    done = subprocess.run([program, shin / script], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stdout + done.stderr
+    for row in table(shin / "figures.csv")[1:]:
+        assert row["figure"] in done.stdout
+
+
+@pytest.mark.long
+def test_a_figure_that_does_not_follow_from_the_tables_is_told(shin, tmp_path):
+    folder = shutil.copytree(shin, tmp_path / "other")
+    rows = (folder / "exposures.csv").read_text("utf-8").splitlines(keepends=True)
+    hurt = next(n for n, row in enumerate(rows) if ",true,true," in row)
+    rows[hurt] = rows[hurt].replace(",true,true,", ",true,false,")
+    (folder / "exposures.csv").write_text("".join(rows), "utf-8")
+    done = subprocess.run([sys.executable, folder / "remake_figures.py"], capture_output=True,
+                          text=True, check=False)  # fmt: skip
+    assert done.returncode == 1
+    assert "Largest relative difference" in done.stdout
+
+
+@pytest.mark.long
+def test_people_are_codes_and_every_column_is_explained(shin, sample_store, run):
+    assert {path.name for path in shin.iterdir()} == FILES
+    roster = run("ask", "roster", "--store", sample_store, "--format", "json").json
+    people = {one[name] for one in roster["athletes"] for name in ("athlete", "name")}
+    whole = "".join(path.read_text("utf-8") for path in shin.iterdir())
+    assert not {person for person in people if person in whole}
+    explained = {(row["file"], row["column"]) for row in table(shin / "columns.csv")}
+    for name in ("exposures.csv", "start_stop.csv"):
+        assert {(name, column) for column in table(shin / name)[0]} <= explained
+    items = (shin / "reporting_items.md").read_text("utf-8")
+    assert "The maker of the guards analyses its own product." in items
+
+
+@pytest.mark.long
+def test_it_asks_first_and_replaces_nothing_unasked(run, sample_store, shin, tmp_path):
+    asked = ("evidence", "--store", sample_store, "--kind", "shin", "--team", "LF-WSOC")
+    refused = run(*asked, tmp_path / "new", stdin="n\n")
+    assert (refused.status, (tmp_path / "new").exists()) == (1, False)
+    before = (shin / "figures.csv").read_bytes()
+    again = run(*asked, shin, "--yes")
+    assert again.status == 2
+    assert "is there already; nothing was written" in again.err
+    assert (shin / "figures.csv").read_bytes() == before
+    practices = run(*asked, tmp_path / "practices", "--yes", "--setting", "practices")
+    assert practices.status == 0
+    assert "Without games before an injury: No practice ticks the clock" in practices.out
+    assert not (tmp_path / "practices" / "start_stop.csv").exists()
