@@ -33,7 +33,8 @@ def evidence(  # noqa: PLR0913 - click hands over each option
     Tables with a code in place of each athlete, what their columns mean, what a report must say,
     and scripts in Python and R that make the figures again. It is personal data all the same.
     """
-    from seasonboard.documents.evidence.folder import gather_evidence, write_evidence
+    from seasonboard.answers.evidence.tables import gather_evidence
+    from seasonboard.documents.evidence.folder import write_evidence
 
     parts = scope_typed(typed)
     with board_of(ctx, store, use_sample=use_sample) as board:

@@ -129,3 +129,15 @@ def as_xlsx(rows: Rows, about: About) -> bytes:
         book.write_text(sheet, row, 1, text)
     sheet.set_column(0, 0, 12)
     return book.data()
+
+
+def inert_csv(table: "pl.DataFrame") -> bytes:
+    """Return a frame as CSV; text that a spreadsheet would run stands behind an apostrophe."""
+    import polars as pl
+
+    texts = table.select(pl.col(pl.String))
+    safe = {
+        text.name: {cell: guarded(cell) for cell in text.drop_nulls().unique()} for text in texts
+    }
+    inert = [pl.col(name).replace(cells) for name, cells in safe.items() if cells]
+    return table.with_columns(inert).write_csv().encode()

@@ -5,15 +5,9 @@ STROBE-SIIS (Bahr et al. 2020, Br J Sports Med 54:372-389). The items are told i
 from memory; check them against the paper before handing a report in.
 """
 
-from typing import TYPE_CHECKING
-
-import polars as pl
-
 from seasonboard.answers import words
 from seasonboard.answers.compare.comparisons import HEADLINE
-
-if TYPE_CHECKING:
-    from seasonboard.documents.evidence.folder import EvidenceFolder
+from seasonboard.answers.evidence.tables import Evidence
 
 _LACKS = "**Not in the store:** "
 _OPENING = """# What a report must say, and what the store answers
@@ -26,7 +20,7 @@ season can tell people by team, position and injury. Keep and share them as reco
 """
 
 
-def reporting_items(evidence: "EvidenceFolder") -> str:
+def reporting_items(evidence: Evidence) -> str:
     """Return the items as Markdown, with the store's numbers and what is missing."""
     lines = [_OPENING]
     for number, item, answer in _items(evidence):
@@ -34,15 +28,15 @@ def reporting_items(evidence: "EvidenceFolder") -> str:
     return "\n".join(lines)
 
 
-def _items(evidence: "EvidenceFolder") -> list[tuple[str, str, str]]:
-    rows, compare = evidence.tables["exposures"], evidence.compare
+def _items(evidence: Evidence) -> list[tuple[str, str, str]]:
+    compare = evidence.compare
     scope = compare.summary.scope
     headline = compare.comparison(HEADLINE).ratio
     names = {
-        name: ", ".join(map(str, rows[name].drop_nulls().unique().sort())) or "none"
+        name: ", ".join(evidence.values(name)) or "none"
         for name in ("season", "sport", "sex", "setting", "area")
     }
-    sizes = {name: rows[name].n_unique() for name in ("athlete", "team", "session_number")}
+    sizes = {name: len(evidence.values(name)) for name in ("athlete", "team", "session_number")}
     left_out = "\n".join(
         f"- {row.what}, {row.why}: {row.count:,}" for row in compare.summary.left_out
     )
@@ -73,7 +67,7 @@ def _items(evidence: "EvidenceFolder") -> list[tuple[str, str, str]]:
          f"{words.plural(headline.informative_strata, 'stratum', 'strata')} inform the ratio."),
         ("12", "Methods and missing records",
          f"Interval: {headline.method or 'none'}. Not compared:\n\n{left_out or '- nothing'}\n\n"
-         f"{_missing(evidence.missing)}"),
+         f"{_missing(evidence)}"),
         ("16", "Results", "figures.csv holds them; remake_figures.py and remake_figures.R make "
          "them again from the tables."),
         ("19", "Limits", "\n".join(f"- {caveat}" for caveat in compare.summary.caveats)),
@@ -84,9 +78,8 @@ def _items(evidence: "EvidenceFolder") -> list[tuple[str, str, str]]:
     ]  # fmt: skip
 
 
-def _missing(missing: pl.DataFrame) -> str:
-    heads = [name.replace("_", " ") for name in missing.columns]
-    lines = ["Injuries in sessions, and how many of them lack what:", "",
-             f"| {' | '.join(heads)} |", f"|{'---|' * len(heads)}"]  # fmt: skip
-    lines += [f"| {' | '.join(map(str, row))} |" for row in missing.iter_rows()]
-    return "\n".join(lines)
+def _missing(evidence: Evidence) -> str:
+    heads, *rows = (f"| {' | '.join(map(str, row))} |" for row in evidence.missing_rows())
+    rule = f"|{'---|' * heads.count(' | ')}---|"
+    said = "Injuries in sessions, and how many of them lack what:"
+    return "\n".join([said, "", heads, rule, *rows])
