@@ -69,6 +69,8 @@ def lacking_hours(groups: tuple[Hours, Hours]) -> tuple[LeftOut, ...]:
     return tuple(LeftOut(what, LACKING, count) for what, count in untimed.items() if count)
 
 
-def hours_word(hours: float) -> str:
-    """Return hours as they are shown: whole from 100 on, else with one digit behind the point."""
+def hours_word(hours: float | None) -> str:
+    """Return hours as they are shown: whole from 100 on, else with one digit; `–` if not known."""
+    if hours is None:
+        return "–"
     return words.whole(round(hours)) if hours >= 100 else words.number(hours, digits=1)

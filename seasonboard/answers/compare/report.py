@@ -73,7 +73,7 @@ RATES = Table(
             Kind.TENTHS,
             get=of("hours.counted"),
             heading="hours",
-            show=lambda group: hours_word(group.hours.rate.hours),
+            show=lambda group: hours_word(group.hours.counted),
         ),
         _HOURLY,
         Field(

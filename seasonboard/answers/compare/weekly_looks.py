@@ -9,8 +9,8 @@ from seasonboard.answers.compare.comparisons import SAME_SESSION
 from seasonboard.stats.anytime_valid import AnytimeValid, RiskSet, anytime_valid_trace
 
 WHY = (
-    "A ratio that is looked at every week will stray over its ordinary limits by chance sooner or "
-    "later; these limits hold however often one looks."
+    "Ordinary limits are for a single look: a ratio looked at every week strays over them by "
+    "chance sooner or later. The peek-proof limits hold however often one looks."
 )
 
 _COUNTS = ("exposures_guarded", "exposures_unguarded", "injuries_guarded", "injuries_unguarded")
