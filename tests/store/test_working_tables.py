@@ -43,7 +43,7 @@ def made(monkeypatch):
 def add_session(cursor, number):
     cursor.execute(
         "INSERT INTO store.sessions VALUES ($1, 'S' || $1, 'T', '2026 fall', "
-        "'2026-09-01 12:00Z', '2026-09-01', 'game', NULL, NULL, 0)",
+        "'2026-09-01 12:00Z', '2026-09-01', 'game', NULL, NULL, 0, NULL)",
         [number],
     )
     cursor.execute(
