@@ -8,6 +8,7 @@ import pytest
 from seasonboard.store.store import memory_store
 from tests.bundles.pair import TEAMS, Place
 from tests.intake.desk import SMALL_SEASON
+from tests.one_reader import one_reader  # noqa: F401 - a fixture
 
 
 @pytest.fixture

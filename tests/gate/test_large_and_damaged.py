@@ -18,7 +18,7 @@ from seasonboard.errors import IntakeError
 from seasonboard.file_limits import LEAST_SECONDS, MOST_CELLS, MOST_COLUMNS, MOST_LINE
 from seasonboard.store.gate import reader_process
 from seasonboard.store.gate.parquet_footer import FooterError, read_footer
-from seasonboard.store.gate.reader_process import read_apart, seconds_for
+from seasonboard.store.gate.reader_process import FileReader, seconds_for
 from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.store import memory_store
 from tests.intake.desk import Desk
@@ -86,17 +86,67 @@ def test_a_damaged_workbook_is_refused_in_words(desk: Desk, seed: int) -> None:
     assert any(one in said for one in ("Save it again", "save the table", "save its sheets"))
 
 
+_ENDING = """
+import os, signal
+from seasonboard.store.gate import worker
+read = worker.read
+def ends(kind, data, *rest):
+    os.kill(os.getpid(), signal.SIGABRT) if b"END" in data else read(kind, data, *rest)
+worker.read = ends
+worker.main()
+"""
+
+
 def test_a_reader_that_is_ended_harms_nobody(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    run = subprocess.run
+    """The file that ends it is named; the others are read, each fault by a process of its own."""
+    start = subprocess.Popen
 
-    def end(command: list[str], **streams: object) -> object:
-        code = "import os, signal; os.kill(os.getpid(), signal.SIGABRT)"
-        return run([command[0], "-c", code], **streams)
+    def ending(command: list[str], **streams: object) -> object:
+        return start([command[0], "-c", _ENDING], **streams)
 
-    monkeypatch.setattr(reader_process.subprocess, "run", end)
-    said = refusal(desk, "teams.xlsx", workbook(A1="team"))
+    monkeypatch.setattr(reader_process.subprocess, "Popen", ending)
+    said = refusal(desk, "teams.xlsx", b"PK END")
     assert said.startswith("ended the reader")
     assert "Save its sheets as CSV" in said
+    (desk.folder / "departments.xls").write_bytes(b"END")
+    (desk.folder / "departments.parquet").write_bytes(
+        parquet(department=["D1"], name=["North"], time_zone=["America/Chicago"])
+    )
+    (desk.folder / "kinds.parquet").write_bytes(b"no table")
+    with pytest.raises(IntakeError) as refused:
+        plan_load(desk.store, [desk.folder])
+    assert {(one.file, one.expected.split()[0]) for one in refused.value.problems} == {
+        ("departments.xls", "ended"), ("teams.xlsx", "ended"), ("kinds.parquet", "cannot"),
+    }  # fmt: skip
+
+
+def test_all_files_of_a_load_are_read_by_one_process(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    started = []
+    start = subprocess.Popen
+
+    def counted(command: list[str], **streams: object) -> object:
+        started.append(command)
+        return start(command, **streams)
+
+    monkeypatch.setattr(reader_process.subprocess, "Popen", counted)
+    desk.put(departments="department,name,time_zone\nD1,North,America/Chicago\n")
+    for name, rows in {
+        "teams": {"team": ["T1"], "department": ["D1"], "sport": ["soccer"], "sex": ["women"]},
+        "roster": {"athlete": ["A1"], "team": ["T1"], "season": ["2026"], "name": ["Ana Reed"]},
+    }.items():
+        (desk.folder / f"{name}.parquet").write_bytes(parquet(**rows))
+    assert [one.new for one in desk.plan().tables] == [1, 1, 1]
+    assert len(started) == 1
+
+
+def test_memory_kept_from_a_file_before_refuses_none(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A process that had read others and falls short of memory, or ends, is followed by another."""
+    with FileReader() as reader:
+        first = list(reader.read("parquet", parquet(team=["T1"]), "a.parquet"))
+        reader._process.kill()
+        assert list(reader.read("parquet", parquet(team=["T1"]), "b.parquet")) == first
 
 
 def test_a_reader_that_takes_too_long_is_ended(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -127,16 +177,16 @@ def test_a_reader_that_takes_too_much_memory_is_refused() -> None:
                 head, _, tail = data.partition(b"<sheetData>")
                 data = head + b"<sheetData>" + sheet + tail[tail.index(b"</sheetData>") :]
             new.writestr(name, data)
-    with pytest.raises(IntakeError) as refused:
-        list(read_apart("workbook", made.getvalue(), "teams.xlsx"))
+    with FileReader() as reader, pytest.raises(IntakeError) as refused:
+        list(reader.read("workbook", made.getvalue(), "teams.xlsx"))
     assert "memory" in refused.value.what or "text in its cells" in refused.value.what
 
 
 def test_modules_beside_the_files_are_not_run(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     (desk.folder / "json.py").write_text("raise SystemExit(9)")
     monkeypatch.chdir(desk.folder)
-    parts = read_apart("workbook", workbook(A1="team"), "teams.xlsx")
-    assert b"hidden" in next(parts)
+    with FileReader() as reader:
+        assert b"hidden" in next(reader.read("workbook", workbook(A1="team"), "teams.xlsx"))
 
 
 def parquet(**columns: object) -> bytes:

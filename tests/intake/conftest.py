@@ -9,6 +9,7 @@ from seasonboard.store.intake.plan import LoadPlan
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import Store, memory_store
 from tests.intake.desk import SMALL_SEASON, Desk, Source
+from tests.one_reader import one_reader  # noqa: F401 - a fixture
 
 
 @pytest.fixture

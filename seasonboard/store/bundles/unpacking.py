@@ -13,7 +13,7 @@ from seasonboard.store.bundles.archive import MOST_BYTES, unpack
 from seasonboard.store.bundles.manifest import LOG, BundlePart, Manifest, damaged_bundle
 from seasonboard.store.bundles.origins import CELL, MOMENT
 from seasonboard.store.catalogue import migrations
-from seasonboard.store.gate.reader_process import read_apart
+from seasonboard.store.gate.reader_process import FileReader
 from seasonboard.store.intake.decoding import refused
 from seasonboard.stored_tables import TABLES
 
@@ -57,8 +57,11 @@ def read_bundle(path: Path, label: str) -> UnpackedBundle:
     if any(one.rows > MOST_ROWS for one in manifest.parts):
         raise refused(label, None, f"holds more than {MOST_ROWS:,} rows, which no bundle does.")
     sizes = {name: len(part) for name, part in parts.items()}
-    read = zip(parts, read_apart("parts", b"".join(parts.values()), label, sizes), strict=True)
-    by_name = {name: pl.read_ipc(io.BytesIO(frame)) for name, frame in read}
+    with FileReader() as reader:
+        read = reader.read("parts", b"".join(parts.values()), label, sizes)
+        by_name = {
+            name: pl.read_ipc(io.BytesIO(frame)) for name, frame in zip(parts, read, strict=True)
+        }
     frames = {
         one.name: _as_listed(by_name[one.name], one, label, is_older=is_older)
         for one in manifest.parts

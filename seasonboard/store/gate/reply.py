@@ -3,8 +3,11 @@
 import json
 import struct
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any, BinaryIO
 
+DONE = b"done\n"
+"""What the process that reads says when the reply to one file is whole."""
 _LENGTH = struct.Struct("<Q")
 
 
@@ -23,8 +26,10 @@ def write_words(out: BinaryIO, words: Any) -> None:  # noqa: ANN401 - whatever J
     write_block(out, json.dumps(words).encode())
 
 
-def blocks(reply: BinaryIO) -> Iterator[bytes]:
-    """Return the blocks of a reply, one by one."""
-    while head := reply.read(_LENGTH.size):
-        (length,) = _LENGTH.unpack(head)
-        yield reply.read(length)
+def blocks(path: Path) -> Iterator[bytes]:
+    """Return the blocks of a reply, one by one; it is removed after the last."""
+    with path.open("rb") as reply:
+        while head := reply.read(_LENGTH.size):
+            (length,) = _LENGTH.unpack(head)
+            yield reply.read(length)
+    path.unlink()

@@ -1,14 +1,16 @@
-"""The process that reads one file: `python -m seasonboard.store.gate.worker KIND SECONDS …`.
+"""The process that reads files one after the other: `python -m seasonboard.store.gate.worker`.
 
-The file comes by standard input, what is read of it goes out by standard output.
+By standard input come a line of JSON about a file, and the file. What is read of it goes into the
+file that the line names; then standard output says that it is done.
 """
 
+import json
 import sys
 from collections.abc import Mapping
 from typing import BinaryIO
 
 from seasonboard.file_limits import MIB, MOST_MEMORY, MOST_UNPACKED
-from seasonboard.store.gate.reply import RefusedFileError, write_words
+from seasonboard.store.gate.reply import DONE, RefusedFileError, write_words
 
 
 def read(kind: str, data: bytes, sizes: Mapping[str, int], out: BinaryIO) -> None:
@@ -29,24 +31,26 @@ def read(kind: str, data: bytes, sizes: Mapping[str, int], out: BinaryIO) -> Non
         _say_refused(out, str(refused))
     except MemoryError:
         said = f"needs more than {MOST_MEMORY // MIB // 1024} GB of memory to be read. Delete what "
-        _say_refused(out, said + "stands far from the table, or save it as CSV (UTF-8).")
+        said += "stands far from the table, or save it as CSV (UTF-8)."
+        _say_refused(out, said, is_short=True)
 
 
-def _say_refused(out: BinaryIO, said: str) -> None:
+def _say_refused(out: BinaryIO, said: str, **more: bool) -> None:
     out.seek(0)
     out.truncate()
-    write_words(out, {"refused": said})
+    write_words(out, {"refused": said, **more})
 
 
 def limit_process(seconds: int) -> None:
-    """Limit this process's memory, its time and what it writes, where the system can."""
+    """Limit this process's memory, time from now on and what it writes, where it can be."""
     try:
         import resource
     except ImportError:  # Windows has none; time is limited by who asked
         return
+    used = resource.getrusage(resource.RUSAGE_SELF)
     for name, most in (
         ("RLIMIT_AS", MOST_MEMORY),
-        ("RLIMIT_CPU", seconds + 2),
+        ("RLIMIT_CPU", int(used.ru_utime + used.ru_stime) + seconds + 2),
         ("RLIMIT_FSIZE", 2 * MOST_UNPACKED),
         ("RLIMIT_CORE", 0),
     ):
@@ -62,14 +66,14 @@ def limit_process(seconds: int) -> None:
 
 
 def main() -> None:
-    """Read the file that comes in."""
-    kind, seconds, *parts = sys.argv[1:]
-    sizes = dict(part.split("=") for part in parts)
-    limit_process(int(seconds))
-    data = sys.stdin.buffer.read()
-    out = open(sys.stdout.fileno(), "r+b", closefd=False)  # noqa: SIM115 - the stream itself
-    read(kind, data, {name: int(size) for name, size in sizes.items()}, out)
-    out.flush()
+    """Read the files that come in."""
+    while line := sys.stdin.buffer.readline():
+        asked = json.loads(line)
+        limit_process(asked["seconds"])
+        with open(asked["reply"], "w+b") as out:  # noqa: PTH123 - pathlib takes time to import
+            read(asked["kind"], sys.stdin.buffer.read(asked["size"]), asked["sizes"], out)
+        sys.stdout.buffer.write(DONE)
+        sys.stdout.buffer.flush()
 
 
 if __name__ == "__main__":

@@ -10,6 +10,7 @@ from seasonboard.errors import IntakeError, Problem
 from seasonboard.file_limits import MOST_FILE
 from seasonboard.load_options import TEXTS, WORKBOOKS
 from seasonboard.regular_files import UnusableFileError, is_folder, read_regular
+from seasonboard.store.gate.reader_process import FileReader
 from seasonboard.store.intake.carried_answers import CarriedAnswers
 from seasonboard.store.intake.cell_marks import NO_MARKS, CellMarks
 from seasonboard.store.intake.cleaning import clean_word
@@ -82,24 +83,26 @@ def open_sheets(paths: Sequence[Path], findings: Findings, synonyms: Synonyms) -
     sheets: list[OpenSheet] = []
     unread = set()
     labels = _labels([file for file, _ in chosen])
-    for (file, inside), label in zip(chosen, labels, strict=True):
-        findings.labels.append(label)
-        try:
-            sheets += _read(file, label, findings, synonyms, in_folder=inside)
-        except IntakeError as error:
-            for problem in error.problems:
-                findings.refuse(problem)
-            unread.add(file.stem.casefold())
-        except (UnusableFileError, OSError) as error:
-            is_unread = isinstance(error, OSError)
-            said = f"cannot be read: {_why(error)}." if is_unread else str(error)
-            findings.refuse(_problem(label, said))
-            unread.add(file.stem.casefold())
+    with FileReader() as reader:
+        for (file, inside), label in zip(chosen, labels, strict=True):
+            findings.labels.append(label)
+            try:
+                opened = _read(reader, file, label, findings, synonyms)
+                sheets += [replace(one, path=file, in_folder=inside) for one in opened]
+            except IntakeError as error:
+                for problem in error.problems:
+                    findings.refuse(problem)
+                unread.add(file.stem.casefold())
+            except (UnusableFileError, OSError) as error:
+                is_unread = isinstance(error, OSError)
+                said = f"cannot be read: {_why(error)}." if is_unread else str(error)
+                findings.refuse(_problem(label, said))
+                unread.add(file.stem.casefold())
     return OpenedSheets(tuple(sheets), frozenset(unread & TABLES.keys()))
 
 
 def _read(
-    file: Path, label: str, findings: Findings, synonyms: Synonyms, *, in_folder: bool
+    reader: FileReader, file: Path, label: str, findings: Findings, synonyms: Synonyms
 ) -> list[OpenSheet]:
     def look(cells: list[str]) -> int:
         return len({cell for cell in map(clean_word, cells) if cell and synonyms.is_heading(cell)})
@@ -110,7 +113,7 @@ def _read(
     own = stem if stem in TABLES else None
     kind = file.suffix.casefold()
     if kind in WORKBOOKS:
-        sheets = read_workbook(data, label, findings, look)
+        sheets = read_workbook(reader, data, label, findings, look)
         opened = []
         for sheet in sheets:
             called = label if len(sheets) == 1 else clean_word(f"{label} › {sheet.name}")
@@ -120,18 +123,14 @@ def _read(
             table = name if name in TABLES else own if len(sheets) == 1 else None
             one = _opened(sheet.sheet_rows, called, table, findings, synonyms)
             grid = replace(one.grid, from_1904=sheet.from_1904)
-            opened.append(
-                replace(
-                    one, path=file, name=sheet.name, sha256=mark, grid=grid, in_folder=in_folder
-                )
-            )
+            opened.append(replace(one, name=sheet.name, sha256=mark, grid=grid))
         return opened
     if kind == ".parquet":
-        sheet_rows = read_parquet(data, label)
+        sheet_rows = read_parquet(reader, data, label)
     else:
         sheet_rows = read_rows(decoded(data, label, findings), label, findings, look)
     one = _opened(sheet_rows, label, own, findings, synonyms)
-    return [replace(one, path=file, name=file.stem, sha256=mark, in_folder=in_folder)]
+    return [replace(one, name=file.stem, sha256=mark)]
 
 
 def _opened(

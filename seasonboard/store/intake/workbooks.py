@@ -9,7 +9,7 @@ from typing import Any
 import polars as pl
 
 from seasonboard.errors import Problem
-from seasonboard.store.gate.reader_process import read_apart
+from seasonboard.store.gate.reader_process import FileReader
 from seasonboard.store.intake.cell_marks import CellMarks
 from seasonboard.store.intake.decoding import refused
 from seasonboard.store.intake.layout import SOUGHT_ROWS, CountHeadings, SheetRows, header_place
@@ -27,7 +27,9 @@ class Sheet:
     from_1904: bool = False
 
 
-def read_workbook(data: bytes, label: str, findings: Findings, look: CountHeadings) -> list[Sheet]:
+def read_workbook(
+    reader: FileReader, data: bytes, label: str, findings: Findings, look: CountHeadings
+) -> list[Sheet]:
     """Return the visible sheets of a workbook that hold anything, as text.
 
     Merged cells of the header are filled in; dates are written ISO 8601, whole numbers without a
@@ -36,7 +38,7 @@ def read_workbook(data: bytes, label: str, findings: Findings, look: CountHeadin
     Raises:
         IntakeError: It cannot be read, is locked with a password, or is too large.
     """
-    parts = read_apart("workbook", data, label)
+    parts = reader.read("workbook", data, label)
     book = json.loads(next(parts))
     sheets = []
     for block in parts:
@@ -56,13 +58,13 @@ def read_workbook(data: bytes, label: str, findings: Findings, look: CountHeadin
     return sheets
 
 
-def read_parquet(data: bytes, label: str) -> SheetRows:
+def read_parquet(reader: FileReader, data: bytes, label: str) -> SheetRows:
     """Return the columns of a Parquet file as text; the header counts as row 1.
 
     Raises:
         IntakeError: It cannot be read, is too large, or a column holds lists or structures.
     """
-    parts = read_apart("parquet", data, label)
+    parts = reader.read("parquet", data, label)
     headings = json.loads(next(parts))
     body = pl.read_ipc(io.BytesIO(next(parts)))
     if not headings:
