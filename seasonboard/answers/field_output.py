@@ -36,7 +36,8 @@ def as_json(elements: Iterable[Element], row: object) -> dict[str, Any]:
         else:
             inner = one.of(row)
             key = one.name if inner is None or one.json_name is None else one.json_name(inner)
-            out[key] = None if inner is None else as_json(one.elements, inner)
+            if inner is not None or not one.optional:
+                out[key] = None if inner is None else as_json(one.elements, inner)
     return out
 
 

@@ -130,6 +130,7 @@ class Group:
         in_json: Whether JSON has it.
         in_csv: Whether CSV has it.
         json_name: Makes its JSON key from what its fields are taken from; without it, `name`.
+        optional: Whether JSON leaves it out where it was not asked for: where `of` gives None.
     """
 
     name: str
@@ -139,6 +140,7 @@ class Group:
     in_json: bool = True
     in_csv: bool = True
     json_name: Callable[[Any], str] | None = None
+    optional: bool = False
 
     @classmethod
     def described(

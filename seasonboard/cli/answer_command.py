@@ -132,6 +132,8 @@ def click_option(one: Option) -> Any:  # noqa: ANN401 - a decorator of click
 def read_options(question: Question[Any, Any], typed: dict[str, Any]) -> Any:  # noqa: ANN401 - its options
     """Return what was typed as the options of a question; None where it has none.
 
+    A command gives the whole answer, also what the board works out only when it is asked for.
+
     Raises:
         ScopeError: Something that was typed cannot be read.
         IntakeError: A table that was named cannot be read.
@@ -139,7 +141,8 @@ def read_options(question: Question[Any, Any], typed: dict[str, Any]) -> Any:  #
     kind = question.options()
     if kind is None:
         return None
-    return kind(**{one.name: _value(one, typed[one.name]) for one in options_of(kind)})
+    whole = {"is_whole": True} if hasattr(kind, "is_whole") else {}
+    return kind(**{one.name: _value(one, typed[one.name]) for one in options_of(kind)}, **whole)
 
 
 def _value(one: Option, typed: Any) -> Any:  # noqa: ANN401 - by its kind

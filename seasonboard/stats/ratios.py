@@ -22,10 +22,10 @@ class Strata:
     estimate, so they may be summed into one position.
     """
 
-    injuries_guarded: Sequence[int]
-    injuries_unguarded: Sequence[int]
-    exposures_guarded: Sequence[int]
-    exposures_unguarded: Sequence[int]
+    injuries_guarded: Sequence[float]
+    injuries_unguarded: Sequence[float]
+    exposures_guarded: Sequence[float]
+    exposures_unguarded: Sequence[float]
     standing_for: Sequence[int] | None = None
 
 

@@ -81,6 +81,13 @@ def decliners(strata: pl.DataFrame) -> pl.DataFrame:
     return fewer.select("stratum", *COUNTS, "strata")
 
 
+def owners() -> pl.DataFrame:
+    """The rows of `compare/owners`: two strata in which somebody left a guard off."""
+    rows = [("lower leg · G4 · attack", 1, 1, 4), ("lower leg · G6 · defence", 2, 0, 5)]
+    names = ("stratum", "injuries", "unrecorded", "exposures")
+    return pl.DataFrame(rows, schema=names, orient="row")
+
+
 def repeats(ticks: pl.DataFrame) -> pl.DataFrame:
     """The rows of `games/repeats`: one site an athlete; who is hurt first is hurt again."""
     schema = {"guarded": pl.Boolean}

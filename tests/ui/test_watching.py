@@ -16,6 +16,7 @@ from seasonboard.ui.compare.forest import Axis, forest
 from seasonboard.ui.compare.page import compare_page
 from seasonboard.ui.compare.week_by_week import LEVELS, week_by_week
 from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.windows.method_card import CardScreen
 from tests.ui.board import LARGE, check, go_to, opened, page, press, resize, text
 from tests.ui.counted import hours
 from tests.ui.stand_in import StandIn, frames, lines_of, without_injuries
@@ -163,3 +164,16 @@ async def test_without_minutes_it_says_so():
     async with opened(StandIn(frames(compare_hours=nothing))) as pilot:
         await press(pilot, "t")
         assert text(pilot).count("not known: no minutes recorded") == 2
+
+
+async def test_a_key_says_what_would_undo_the_headline_and_another_how_that_is_made():
+    async with opened(StandIn()) as pilot:
+        await press(pilot, "u")
+        check(text(pilot), "compare-80x24-undo")
+        await press(pilot, "m")
+        assert pilot.app.screen.breadcrumb_name == "What would undo this"
+        assert isinstance(pilot.app.screen, CardScreen)
+        await press(pilot, "escape", "escape")
+        assert pilot.app.screen.answer.undo is not None
+        await press(pilot, "r")
+        assert pilot.app.screen.answer.undo is None, "asked again, it is not worked out"

@@ -26,6 +26,7 @@ from seasonboard.answers.compare.comparisons import (
 )
 from seasonboard.answers.compare.hours import Per, group_hours, lacking_hours
 from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
+from seasonboard.answers.compare.undo import what_would_undo
 from seasonboard.answers.compare.verdict import NOTHING, verdict
 from seasonboard.answers.compare.weekly_looks import WHY, watch
 from seasonboard.answers.questions import COMPARE
@@ -41,13 +42,16 @@ _QUESTIONS = (
     *("compare/other_side", "compare/bare_rates", "compare/decliners", "compare/pace"),
     "compare/hours",
 )
+_OWNERS = "compare/owners"
 
 
 def compare(
     reader: Reader, scope: Scope, scope_values: ScopeValues, options: CompareOptions | None = None
 ) -> CompareAnswer:
     """Compare how often guarded and unguarded sites were injured, within the scope."""
-    frames = read_frames(reader, scope, *_QUESTIONS)
+    wishes = options or CompareOptions()
+    asked = (*_QUESTIONS, _OWNERS) if wishes.is_whole else _QUESTIONS
+    frames = read_frames(reader, scope, *asked)
     comparisons = _comparisons(frames, scope.level)
     headline, crude = comparisons[HEADLINE].ratio, comparisons[CRUDE].ratio
     adjusted = {n: c.ratio for n, c in comparisons.items() if n not in {HEADLINE, CRUDE}}
@@ -77,7 +81,10 @@ def compare(
         verdict=judged,
         hours=group_hours(frames["compare/hours"], scope.level),
     )
-    return shown_per(answer, (options or CompareOptions()).per)
+    if wishes.is_whole:
+        strata, owners = frames["compare/strata"], frames[_OWNERS]
+        answer = replace(answer, undo=what_would_undo(strata, owners, headline, scope.level))
+    return shown_per(answer, wishes.per)
 
 
 def shown_per(answer: CompareAnswer, per: Per) -> CompareAnswer:

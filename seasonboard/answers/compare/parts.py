@@ -6,6 +6,7 @@ from typing import NamedTuple
 from seasonboard.answers.base import Summary
 from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
 from seasonboard.answers.compare.hours import Hours, Per
+from seasonboard.answers.compare.undo import Undo
 from seasonboard.answers.compare.weekly_looks import Watched
 from seasonboard.answers.options import option
 from seasonboard.stats.rates import Rate
@@ -14,13 +15,14 @@ from seasonboard.stats.sample_size import SampleSize
 
 @dataclass(frozen=True, slots=True)
 class CompareOptions:
-    """What the rates are shown per."""
+    """What the rates are shown per; `is_whole`: also what is only worked out when asked for."""
 
     per: Per = option(
         Per.EXPOSURES,
         "--per",
         "Show the rates per 1000 exposures, or per 1000 hours where minutes are recorded.",
     )
+    is_whole: bool = False
 
 
 OPTIONS = CompareOptions
@@ -42,7 +44,8 @@ class CompareAnswer:
     `areas` is the headline for each body area, where several are studied;
     `watched` is the peek-proof (anytime-valid) form of the headline, `sample_size` what it would
     take to tell 0.7 from 1, `games_needed` the same in games at the pace so far; `hours` are the
-    rates per hour of the guarded and of the bare, `per` what the rates are shown per.
+    rates per hour of the guarded and of the bare, `per` what the rates are shown per; `undo` is
+    what would undo the headline, None where that was not asked for.
     """
 
     summary: Summary
@@ -57,6 +60,7 @@ class CompareAnswer:
     verdict: str
     hours: tuple[Hours, Hours]
     per: Per = Per.EXPOSURES
+    undo: Undo | None = None
 
     @property
     def groups(self) -> tuple[GroupRates, GroupRates]:

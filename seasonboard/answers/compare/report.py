@@ -6,6 +6,7 @@ from dataclasses import replace
 from seasonboard.answers import words
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per, hours_word
 from seasonboard.answers.compare.parts import CompareAnswer, GroupRates
+from seasonboard.answers.compare.undo_report import UNDO, undo_lines
 from seasonboard.answers.estimate_fields import interval
 from seasonboard.answers.fields import Element, Field, Group, Kind, Table, for_people, of, why
 from seasonboard.answers.layout import prose
@@ -323,11 +324,13 @@ REPORT = Report(
             "a week with an injury: the same after it",
         ),
         Group("needed", lambda answer: answer, _NEEDED, "how much more must be seen"),
+        UNDO,
         Field("verdict", "what the comparisons allow one to say"),
     ),
     csv=COMPARISONS,
     text=(
         *(ALL_COMPARISONS, AREAS, rate_lines),
         lambda answer: [*prose(_anytime_line(answer)), *prose(needed_words(answer))],
+        undo_lines,
     ),
 )

@@ -8,12 +8,13 @@ from textual.binding import BindingType
 
 from seasonboard.answers.compare.answer import shown_per
 from seasonboard.answers.compare.hours import Per
-from seasonboard.answers.compare.parts import CompareAnswer
+from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
 from seasonboard.answers.injury_rows import strata_rows
 from seasonboard.answers.questions import COMPARE
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.compare.page import RATE_NAMES, compare_page
+from seasonboard.ui.compare.undo_window import UndoScreen
 from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Block, Opens, Paper, What
 from seasonboard.ui.widgets.page import Page
@@ -32,11 +33,12 @@ class CompareScreen(BoardScreen[CompareAnswer]):
         "is peek-proof (anytime-valid). Beside it stand its anytime evidence e (20 or more is "
         "strong), the way it took week by week, and the headline with those who declined a guard "
         "as the bare. t shows the rates per 1000 hours, where minutes are recorded, or again per "
-        "1000 exposures; the ratios stay per exposure."
+        "1000 exposures; the ratios stay per exposure. u says what would undo the headline."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("t", "next_unit", "unit", "Rates per 1000 exposures, or per 1000 hours",
             "compare.unit"),
+        key("u", "undo", "undo", "What would undo the headline", "compare.undo"),
     ]  # fmt: skip
     per = Per.EXPOSURES
 
@@ -51,6 +53,22 @@ class CompareScreen(BoardScreen[CompareAnswer]):
         if self.answer is not None:
             for name in reversed(RATE_NAMES):  # both groups come into sight
                 self.query_one(Page).go_to_name(name)
+
+    def action_undo(self) -> None:
+        """Show what would undo the headline; it is worked out only when it is asked for."""
+        if self.answer is not None and self.answer.undo is not None:
+            self.has_answered()
+        else:
+            self.options = CompareOptions(is_whole=True)
+            self.action_ask()
+            self.options = CompareOptions()
+
+    def has_answered(self) -> None:
+        """Show what would undo the headline, where the answer has it."""
+        super().has_answered()
+        if self.answer and self.answer.undo and self.app.screen is self:
+            question_text = self.answer_source.question_text
+            self.app.push_screen(UndoScreen(self.answer.undo, question_text))
 
     def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the strata of a comparison, or what every screen can open."""

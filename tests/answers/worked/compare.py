@@ -6,14 +6,18 @@ from seasonboard.answers.base import Summary
 from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
 from seasonboard.answers.compare.hours import Hours, Per
 from seasonboard.answers.compare.parts import CompareAnswer
+from seasonboard.answers.compare.undo import Undo
 from seasonboard.answers.compare.weekly_looks import Look, Watched
 from seasonboard.scope import Scope
 from seasonboard.stats.anytime_valid import AnytimeValid
 from seasonboard.stats.clustered_ratio import ClusteredRatio
+from seasonboard.stats.e_value import EValue
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.exact_ratio import ExactRatio
 from seasonboard.stats.rates import HourlyRate, Rate
 from seasonboard.stats.ratios import ChiSquare, RateRatio
 from seasonboard.stats.sample_size import SampleSize
+from seasonboard.stats.tipping_points import WearFlips
 
 
 def ratio(n):
@@ -82,4 +86,13 @@ ANSWER = CompareAnswer(
         ),
     ),
     per=Per.HOURS,
+    undo=Undo(
+        Estimate(0.24, 0.1, 0.58, 0.9),
+        EValue(7.8, 2.84, "why no E-value"),
+        WearFlips(2, 7, ratio(80), "why no flips"),
+        unrecorded=4,
+        attendance_share=0.144,
+        all_flipped=Estimate(0.9, 0.45, 1.8, 0.9, why="bounds"),
+        bias=Estimate(0.35, 0.15, 0.95, 0.9, why="few draws"),
+    ),
 )

@@ -1,0 +1,75 @@
+-- question: In the strata of “same session” that hold an injury, how often were athletes bare who
+--   had a fitted guard for the site, and how often were they hurt so?
+-- works on: scope
+-- scope: groups
+-- grain: one row per body area, session and position group with an injury in which a guard owner
+--   was bare
+-- columns:
+--   stratum VARCHAR      as in compare/strata
+--   injuries BIGINT      bare site-exposures of owners with an injury
+--   unrecorded BIGINT    of those, the ones for which nobody recorded whether it was on
+--   exposures BIGINT     bare site-exposures of owners
+WITH marked AS (SELECT * FROM marked_sites($purpose)),
+hurt AS (
+    SELECT DISTINCT area, session_no, position_group
+    FROM marked
+    WHERE injured AND set_aside IS NULL
+),
+covering AS (
+    SELECT g.guard_no, g.athlete_no, x.area, x.side
+    FROM store.guards AS g
+    JOIN store.kinds AS k USING (kind)
+    JOIN scoped_sites AS x ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
+    WHERE list_contains($kinds, g.kind)
+      AND ($purpose = 'all' OR g.purpose::VARCHAR = $purpose)
+),
+fitted AS (
+    SELECT
+        c.athlete_no, c.area, c.side,
+        min(s.reached_at) FILTER (s.stage = 'fitted') AS fitted_at,
+        min(s.reached_at) FILTER (s.stage IN ('retired', 'cancelled')) AS over_at
+    FROM covering AS c
+    JOIN store.stages AS s USING (guard_no)
+    GROUP BY c.guard_no, c.athlete_no, c.area, c.side
+),
+owned AS (
+    SELECT DISTINCT h.area, h.session_no, h.position_group, f.athlete_no, f.side
+    FROM hurt AS h
+    JOIN scoped_exposures AS e
+        ON e.session_no = h.session_no
+        AND e.position_group IS NOT DISTINCT FROM h.position_group
+    JOIN fitted AS f
+        ON f.athlete_no = e.athlete_no AND f.area = h.area AND f.fitted_at <= e.starts_at
+    WHERE coalesce(f.over_at > e.starts_at, true)
+),
+recorded AS (
+    SELECT w.session_no, c.athlete_no, c.area, c.side
+    FROM store.wear AS w
+    JOIN covering AS c USING (guard_no)
+    UNION
+    SELECT i.session_no, i.athlete_no, i.area, i.side
+    FROM scoped_injuries AS i
+    JOIN store.injuries AS r USING (injury)
+    WHERE r.was_on IS NOT NULL
+)
+SELECT
+    concat_ws(
+        ' · ', o.area, s.session, coalesce(o.position_group, 'position not recorded')
+    ) AS stratum,
+    count(*) FILTER (m.injured) AS injuries,
+    count(*) FILTER (m.injured AND r.session_no IS NULL) AS unrecorded,
+    count(*) AS exposures
+FROM owned AS o
+JOIN store.sessions AS s USING (session_no)
+LEFT JOIN marked AS m
+    ON m.session_no = o.session_no AND m.athlete_no = o.athlete_no
+    AND m.area = o.area AND m.side = o.side
+LEFT JOIN recorded AS r
+    ON r.session_no = o.session_no AND r.athlete_no = o.athlete_no
+    AND r.area = o.area AND r.side = o.side
+WHERE CASE
+    WHEN m.session_no IS NOT NULL THEN m.set_aside IS NULL AND NOT m.guarded
+    ELSE $purpose <> 'return'
+END
+GROUP BY o.area, s.session, o.position_group
+ORDER BY stratum;
