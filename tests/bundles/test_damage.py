@@ -156,6 +156,12 @@ def test_a_manifest_that_no_bundle_has_is_refused(refusal, good, changes):
     )
 
 
+@pytest.mark.parametrize("name", [None, 7, [], {}])
+def test_a_part_whose_name_is_no_text_is_refused(refusal, good, name):
+    said = refusal(zipped(listed(parts_of(good), "tables/teams.parquet", name=name)))
+    assert "list of its parts that no bundle has" in said
+
+
 def test_names_that_stand_twice_are_refused(refusal, good):
     parts = parts_of(good)
     for name in (MANIFEST, "tables/teams.parquet"):

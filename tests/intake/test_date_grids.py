@@ -211,3 +211,9 @@ def test_a_grid_of_random_attendance_gives_exactly_its_rows(tmp_path_factory, dr
         for athlete, day, part, reason in read.select("athlete", "day", "part", "reason").rows()
     ]
     assert sorted(got) == sorted(wanted)
+
+
+def test_dates_beside_columns_without_a_mark_are_no_grid(own: Desk) -> None:
+    text = "injury,athlete,occurred_on,area,side,Kim Lee,Ada Roe\nI8,A1,2026-09-05,knee,left,,\n"
+    refusal = own.refusal(injuries=text + "I9,A2,2026-09-06,hand,right,,\n")
+    assert "“Kim Lee” is not a column of injuries" in refusal.problems[0].sentence()

@@ -75,9 +75,12 @@ def gather_evidence(source: AnswerSource, scope: Scope) -> Evidence:
 
     Raises:
         StoreError: The store could not be read.
-        ScopeError: What was asked for makes no sense.
+        ScopeError: What was asked for makes no sense, or nobody took part.
     """
     exposures, missing = source.read_covered(scope, "evidence/exposures", "evidence/missing")
+    if not len(exposures):
+        hint = "Load attendance, or widen the scope."
+        raise ScopeError("Nobody is recorded as taking part in a session of this scope.", hint)
     tables, games, why = {"exposures": exposures}, None, ""
     try:
         ticking = ticking_params(scope, Clock.GAMES)

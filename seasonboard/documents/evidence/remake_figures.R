@@ -28,6 +28,7 @@ mantel_haenszel <- function(c) {
     reach <- exp(z * sqrt(spread / (above * under)))
     return(c(above / under, above / under / reach, above / under * reach))
   }
+  if (nrow(c) == 0) return(rep(NA_real_, 3))
   hurt <- sum(c$a)
   tail <- pnorm(-z)
   below <- function(log_ratio) {

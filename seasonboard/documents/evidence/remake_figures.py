@@ -57,6 +57,9 @@ def mid_p(table: Counts, tail: float) -> tuple[float | None, float | None]:
     hurt = int(table[:, 0].sum())
     most = int(table[:, :2].sum())
 
+    if not most:
+        return None, None
+
     def below(log_ratio: float) -> float:
         """Return the chance of fewer guarded injuries than came, and half that of as many."""
         whole = np.ones(1)

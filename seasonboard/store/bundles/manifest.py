@@ -124,11 +124,11 @@ def _manifest(told: Mapping[str, Any], label: str) -> Manifest:
     except (TypeError, KeyError, ValueError) as error:
         raise damaged_bundle(label, _NO_MANIFEST) from error
     words = (manifest.program, manifest.store_id, *(one.sha256 for one in parts))
+    words += tuple(one.name for one in parts)
     counts = (manifest.since, *(one.rows for one in parts), *(one.size for one in parts))
     fine = all(isinstance(one, str) for one in words)
     fine &= all(type(one) is int and one >= 0 for one in counts)
-    names = {one.name for one in parts}
-    fine &= len(names) == len(parts)
-    if not fine or not {*LOG.values()} <= names <= {*LOG.values(), *_TABLE_PARTS}:
+    names = {one.name for one in parts} if fine else set()
+    if len(names) != len(parts) or not {*LOG.values()} <= names <= {*LOG.values(), *_TABLE_PARTS}:
         raise damaged_bundle(label, _NO_MANIFEST)
     return manifest

@@ -41,7 +41,9 @@ class _DownLook(SheetLook):
             head = dated[0] - 1
             columns = self._person_columns(head, column, dated) if head >= 0 else []
             if len(columns) >= FEWEST:
-                return self._down(head, column, with_order(days, None), columns)
+                grid = self._down(head, column, with_order(days, None), columns)
+                if grid.days:  # else the columns hold no mark
+                    return grid
         return None
 
     def _person_columns(self, head: int, column: int, dated: Sequence[int]) -> list[int]:
