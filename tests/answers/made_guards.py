@@ -10,8 +10,7 @@ from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from tests.queries import build
-from tests.queries.build import Row, day
-from tests.queries.slow_orders import OrderSeason, stamp, with_stages
+from tests.queries.build import Row, Season, day, stamp
 
 
 def noon(number: int) -> datetime:
@@ -57,7 +56,7 @@ class Made:
             who = next(g["athlete"] for g in self.guards if g["guard"] == key)
             self.attendance.append({"session": game, "athlete": who, "part": "full"})
 
-    def season(self) -> OrderSeason:
+    def season(self) -> Season:
         """Return the rows of every table."""
         athletes = sorted({guard["athlete"] for guard in self.guards}) or ["A"]
         plain = build.Season(
@@ -67,7 +66,8 @@ class Made:
             attendance=self.attendance,
             wear=self.wear,
         )
-        return with_stages(plain, self.stages)
+        plain.stages = self.stages
+        return plain
 
     def ask(
         self, folder: Path, by: str = "kind", through: int = 90, window: int = 30, **scope: str

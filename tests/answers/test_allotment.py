@@ -4,7 +4,7 @@ import pytest
 
 from seasonboard.answers.questions import ALLOTMENT
 from tests.queries import build
-from tests.queries.slow_orders import at, order, with_orders
+from tests.queries.build import at, order, with_orders
 
 QUESTION, SCOPE = ALLOTMENT, {"through": "2026-09-20"}
 

@@ -6,8 +6,7 @@ from seasonboard.answers.roster.athlete import What, athlete_timeline
 from seasonboard.answers.roster.athlete_report import REPORT
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
-from tests.queries.build import day, member, team
-from tests.queries.roster_seasons import club
+from tests.queries.build import day, drawn, member, team
 from tests.queries.test_roster_by_eye import stamp
 
 GRID = "   A  B\nP1  .  .\nP2  g! .\nP3  o  -"
@@ -20,7 +19,7 @@ def timeline(this, athlete, **parts):
 
 @pytest.fixture
 def this(board):
-    season = club(GRID, roster={"B": {"name": "Bo Bee"}, "A": {"name": "Ann [/x] Ay"}})
+    season = drawn(GRID, roster={"B": {"name": "Bo Bee"}, "A": {"name": "Ann [/x] Ay"}})
     season.stages = [stamp("g-A", "requested", 1, 8), stamp("g-A", "fitted", 2, 8)]
     return board(season)
 
@@ -59,11 +58,11 @@ def test_an_unknown_athlete_is_told_with_the_nearest(this):
 def test_two_of_one_name_are_not_guessed_at(board):
     both = {who: {"name": "Bo Bee"} for who in "AB"}
     with pytest.raises(ScopeError, match=r"2 athletes are called “Bo Bee”\. Name a key: A, B"):
-        timeline(board(club(GRID, roster=both)), "Bo Bee")
+        timeline(board(drawn(GRID, roster=both)), "Bo Bee")
 
 
 def test_an_athlete_outside_the_scope_is_told_so(board):
-    season = club(GRID)
+    season = drawn(GRID)
     season.teams.append(team("U", sport="hockey"))
     season.roster.append(member("C", team="U"))
     with pytest.raises(ScopeError, match="on no roster of this scope"):

@@ -14,9 +14,18 @@ from seasonboard.answers.turnaround.answer import turnaround
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.scope import read_scope
 from tests.queries import build
-from tests.queries.build import day, drawn, guard, member, session, team
-from tests.queries.slow_orders import at, order
-from tests.queries.slow_take_up import WorkingSeason, decision
+from tests.queries.build import (
+    Season,
+    at,
+    day,
+    decision,
+    drawn,
+    guard,
+    member,
+    order,
+    session,
+    team,
+)
 
 HEADS = " ".join(f"A{n:02}" for n in range(40))
 LINES = "\n".join(f"G{n} " + ". g . o l " * 8 for n in range(1, 41))
@@ -25,7 +34,7 @@ LINES = "\n".join(f"G{n} " + ". g . o l " * 8 for n in range(1, 41))
 @pytest.fixture(scope="module")
 def season():
     """Two departments with forty athletes each: D is quick, H slow, with a late one and remakes."""
-    working = WorkingSeason(**vars(drawn(f"{HEADS}\n{LINES}")))
+    working = drawn(f"{HEADS}\n{LINES}")
     working.departments.append(
         build.department(
             "H", plan="weekly allotment", prints_per_week=3, time_zone="America/Denver"
@@ -175,7 +184,7 @@ def test_each_has_twelve_weeks_the_last_with_the_last_day(inputs, by_key):
 
 
 def test_without_any_department_that_is_said(board):
-    empty = WorkingSeason(departments=[], teams=[])
+    empty = Season(departments=[], teams=[])
     this = board(empty)
     answer = departments(this._reader, read_scope({}, this.scope_values), this.scope_values)
     assert answer.summary.answer == "No department is recorded yet."

@@ -7,17 +7,21 @@ import pytest
 
 from seasonboard.answers.log.parts import LogTeam, Mark
 from seasonboard.answers.log.sheet_entry import proposed, sheet_entry
-from tests.queries.build import day, department, drawn, guard, injury, member, session
-from tests.queries.slow_orders import at, order
-from tests.queries.slow_take_up import WorkingSeason
+from tests.queries.build import (
+    at,
+    day,
+    department,
+    drawn,
+    guard,
+    injury,
+    member,
+    order,
+    session,
+)
 
 clock = datetime.fromisoformat
 
 TEAM = LogTeam("T", "women's soccer", "2026", "UTC")
-
-
-def working(grid, **cells):
-    return WorkingSeason(**vars(drawn(grid, **cells)))
 
 
 def of(sheet, athlete):
@@ -122,7 +126,7 @@ def test_an_injury_of_the_day_itself_or_later_does_not_propose_out(sheet):
 
 
 def test_a_guard_fitted_since_takes_the_place_of_the_one_it_replaces(sheet):
-    season = working("A B C\nG1 g g g\nG9@9 - - -")
+    season = drawn("A B C\nG1 g g g\nG9@9 - - -")
     season.guards += [
         guard("n-A", "A", remake_of="g-A", remake_reason="fit"),
         guard("n-B", "B", remake_of="g-B", remake_reason="fit"),

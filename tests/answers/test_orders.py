@@ -16,8 +16,7 @@ from seasonboard.answers.orders.comparable import (
 from seasonboard.answers.orders.open_orders import NO_GAME, NO_REQUEST, Attention
 from seasonboard.answers.orders.report import REPORT
 from seasonboard.answers.questions import ORDERS
-from tests.queries.build import drawn
-from tests.queries.slow_orders import at, order, with_orders
+from tests.queries.build import at, drawn, order, with_orders
 
 QUESTION = ORDERS
 BEGIN = datetime(2026, 3, 2, 9, tzinfo=UTC)

@@ -28,9 +28,8 @@ from seasonboard.answers.turnaround.answer import turnaround
 from seasonboard.answers.week.answer import week
 from seasonboard.scope import read_scope
 from tests.deep import tries
-from tests.queries.build import day, drawn
-from tests.queries.slow_orders import at, order
-from tests.queries.slow_take_up import WorkingSeason, offer, working_seasons
+from tests.queries.build import Season, at, day, drawn, offer, order
+from tests.queries.slow_take_up import working_seasons
 from tests.queries.test_queries_against_loops import MODEST
 
 ANSWERS = {
@@ -41,7 +40,7 @@ ANSWERS = {
 FEW = settings(MODEST, max_examples=tries(2))
 
 
-def known_by(season: WorkingSeason, until: date) -> WorkingSeason:
+def known_by(season: Season, until: date) -> Season:
     """Return what is dated before a day, in the time zone of each department."""
     held = {s["session"] for s in season.sessions if season.played_on(s["session"]) < until}
     cut = deepcopy(season)
@@ -64,14 +63,14 @@ def known_by(season: WorkingSeason, until: date) -> WorkingSeason:
     return cut
 
 
-def _heard_of(season: WorkingSeason, cut: WorkingSeason) -> list[dict[str, object]]:
+def _heard_of(season: Season, cut: Season) -> list[dict[str, object]]:
     """Return the guards that have a stage or were worn by then, and those that never do."""
     then = {row["guard"] for row in (*cut.stages, *cut.wear)}
     ever = {row["guard"] for row in (*season.stages, *season.wear)}
     return [row for row in cut.guards if row["guard"] in then or row["guard"] not in ever]
 
 
-def _day_of(season: WorkingSeason, stage: dict[str, object]) -> date:
+def _day_of(season: Season, stage: dict[str, object]) -> date:
     """Return the day of a stamp; of an athlete at two departments, at the later of the two."""
     guard = next(g for g in season.guards if g["guard"] == stage["guard"])
     teams = {row["team"] for row in season.roster if row["athlete"] == guard["athlete"]}
@@ -109,7 +108,7 @@ def check(season, kinds, through):
         assert whole[name] == then[name], f"{name} knows something that was not known by {through}"
 
 
-def one_department(season: WorkingSeason) -> WorkingSeason:
+def one_department(season: Season) -> Season:
     """Return the season with both teams in one department, in Denver."""
     season.departments = [row for row in season.departments if row["department"] == "H"]
     season.teams = [row | {"department": "H"} for row in season.teams]
@@ -139,7 +138,7 @@ def evening():
       G9  -  -  -
     """)
     plain.departments[0]["time_zone"] = "America/Denver"
-    season = WorkingSeason(**vars(plain))
+    season = plain
     season.stages = order("g-A", "A", {"requested": at(1), "fitted": at(5, 5, 30)})[1]
     season.offers = [offer("O1", "A", day(1), "accepted"), offer("O2", "B", day(5), "declined")]
     return season

@@ -7,8 +7,7 @@ from seasonboard.answers.roster.parts import ATTENTION, GuardState
 from seasonboard.answers.roster.report import REPORT
 from seasonboard.scope import read_scope
 from tests.queries import build
-from tests.queries.build import day, injury
-from tests.queries.roster_seasons import club
+from tests.queries.build import day, drawn, injury
 
 
 def ask(this, **parts):
@@ -32,7 +31,7 @@ ROSTER = """
 
 
 def with_reasons():
-    season = club(ROSTER)
+    season = drawn(ROSTER)
     reasons = {"E": "illness", "F": "other", "H": "selection"}
     for row in season.attendance:
         if row["part"] != "full":
@@ -81,7 +80,7 @@ def test_the_median_of_comparable_injuries_is_over_all_athletes(board):
         injury(f"i{n}", "A", day(20), returned_on=day(21 + n), reported_on=day(21))
         for n in range(1, 5)
     ]
-    answer = ask(board(club(ROSTER, injuries=others)), through=through(40))
+    answer = ask(board(drawn(ROSTER, injuries=others)), through=through(40))
     (hurt,) = (a for a in answer.athletes if a.athlete == "C")
     assert (
         hurt.comparable.injuries,
@@ -100,7 +99,7 @@ def guard_states(board, season, number):
 
 def test_guards_in_every_state(board):
     """One guard each: made, to be fitted, in hand, unworn, hurt at its site, being remade."""
-    season = club("""
+    season = drawn("""
             A    B    C    E    F    H    I
         P1  .    .    g    g    g    g    g
         P2  .    .    g    .    g*   .    g
@@ -140,7 +139,7 @@ def test_guards_in_every_state(board):
 
 def test_an_order_is_late_when_it_is_older_than_four_in_five_of_its_department_needed(board):
     """Twenty orders took 2 days each; one is 3 days old and late, one 2 days old and not."""
-    season = club("A  B\nP9  .  .".replace("A  B", "A B"))
+    season = drawn("A  B\nP9  .  .".replace("A  B", "A B"))
     for n in range(20):
         key = f"done{n}"
         season.guards.append(build.guard(key, "A"))
@@ -166,7 +165,7 @@ def test_an_order_is_late_when_it_is_older_than_four_in_five_of_its_department_n
 
 
 def test_teams_whose_season_has_not_begun_or_is_over_are_told_and_left_out(board):
-    season = club("   A\nG1  .\nG5@5  -")
+    season = drawn("   A\nG1  .\nG5@5  -")
     season.teams += [build.team("U"), build.team("V")]
     season.roster += [build.member("B", team="U"), build.member("C", team="V")]
     season.sessions += [
@@ -194,7 +193,7 @@ def test_a_season_that_is_over_says_so_and_what_was_last_recorded(board):
 
 
 def test_a_team_without_a_roster_says_that_nobody_is_on_it(board):
-    season = club("   A\nG1  .\nG5@5  -")
+    season = drawn("   A\nG1  .\nG5@5  -")
     season.teams.append(build.team("U"))
     season.sessions.append(build.session("GU", day(8), team="U"))
     answer = ask(board(season), through=through(2), team="U")
@@ -205,7 +204,7 @@ def test_a_team_without_a_roster_says_that_nobody_is_on_it(board):
 def test_text_from_outside_is_shown_letter_for_letter_and_cut_to_the_table(board):
     names = {"A": "[/x] Lee", "B": "名前" * 12, "C": "a\tb\x1b[31m"}
     roster_cells = {who: {"name": name} for who, name in names.items()}
-    season = club("   A  B  C\nP1  .  .  .\nG2  -  -  -", roster=roster_cells)
+    season = drawn("   A  B  C\nP1  .  .  .\nG2  -  -  -", roster=roster_cells)
     season.session("G2")["label"] = "[bold]vs\u202e X"
     text = REPORT.as_text(ask(board(season), through=through(1)))
     assert "[/x] Lee" in text

@@ -7,9 +7,7 @@ from seasonboard.answers.take_up.parts import TakeUpBy, TakeUpOptions
 from seasonboard.answers.take_up.report import REPORT
 from seasonboard.scope import read_scope
 from seasonboard.stats.proportions import wilson
-from tests.queries.build import day, drawn, guard
-from tests.queries.slow_orders import at, order
-from tests.queries.slow_take_up import WorkingSeason, offer
+from tests.queries.build import at, day, drawn, guard, offer, order
 
 QUESTION, SCOPE = TAKE_UP, {"kind": "chest"}
 
@@ -30,7 +28,7 @@ def season():
     """,
         roster={"A": {"position_group": "wing"}, "B": {"position_group": "back"}},
     )
-    working = WorkingSeason(**vars(season))
+    working = season
     working.guards.append(guard("g-C", "C"))
     working.stages = [
         *order("g-A", "A", {"requested": at(1), "fitted": at(2, 6)})[1],

@@ -20,8 +20,7 @@ from seasonboard.store.catalogue import catalogue
 from seasonboard.terms import Stage
 from tests.queries import build
 from tests.queries.asking import scope as query_scope
-from tests.queries.build import drawn
-from tests.queries.slow_orders import at, order, with_orders, with_stages
+from tests.queries.build import at, drawn, order, with_orders
 
 QUESTION = TURNAROUND
 GRID = """
@@ -139,7 +138,8 @@ def weekly(*lasted):
             if days is not None:
                 reached["fitted"] = at(first + days)
             stages += [{"guard": key, "stage": s, "reached_at": t} for s, t in reached.items()]
-    return with_stages(plain, stages)
+    plain.stages = stages
+    return plain
 
 
 def test_weeks_count_open_orders_and_only_old_weeks_set_limits(ask):

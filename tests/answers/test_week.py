@@ -13,9 +13,7 @@ from seasonboard.answers.week.report import REPORT
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
-from tests.queries.build import day, drawn, guard
-from tests.queries.slow_orders import at, order
-from tests.queries.slow_take_up import WorkingSeason, decision, offer
+from tests.queries.build import Season, at, day, decision, drawn, guard, offer, order
 
 CHANGED = ["played", "injuries", "returns", "orders", "remakes", "offers", "decided", "loads"]
 QUESTION, SCOPE = WEEK, {"kind": "chest"}
@@ -34,7 +32,7 @@ def season():
       G11@30  -   -   -
     """)
     season.injuries[0] |= {"returned_on": day(11)}
-    working = WorkingSeason(**vars(season))
+    working = season
     working.guards += [guard("n-B", "B", remake_of="g-B", remake_reason="fit"), guard("g-C", "C")]
     working.stages = [
         *order("g-B", "B", {"requested": at(1), "fitted": at(7)})[1],
@@ -161,11 +159,11 @@ def test_availability_is_that_of_the_roster(board):
     assert total.recorded > 0
 
 
-def _busy() -> WorkingSeason:
+def _busy() -> Season:
     """A season with 30 orders, one of them forgotten, and three athletes who cannot play."""
     heads = " ".join(f"A{n:02}" for n in range(30))
     lines = "\n".join(f"G{n} " + ". o l - " * 7 + ". ." for n in range(1, 40))
-    working = WorkingSeason(**vars(drawn(f"{heads}\n{lines}\nG99@45 " + "- " * 30)))
+    working = drawn(f"{heads}\n{lines}\nG99@45 " + "- " * 30)
     for row in working.attendance:
         row["reason"] = {"out": "illness", "limited": "injury"}.get(row["part"])
     for n in range(30):

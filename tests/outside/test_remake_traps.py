@@ -13,7 +13,7 @@ from seasonboard.answers.remakes.options import RemakesOptions
 from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
 from tests.queries import build
-from tests.queries.slow_orders import order, stamp, with_stages
+from tests.queries.build import order, stamp
 
 
 def at(text):
@@ -31,7 +31,8 @@ def season(*orders):
     ]  # fmt: skip
     plain = build.Season(roster=[build.member(who) for who in sorted({o[1] for o in orders})])
     plain.guards = [guard for guard, _ in made]
-    return with_stages(plain, [row for _, rows in made for row in rows])
+    plain.stages = [row for _, rows in made for row in rows]
+    return plain
 
 
 @pytest.fixture

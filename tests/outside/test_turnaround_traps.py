@@ -18,7 +18,7 @@ from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.turnaround.report import REPORT
 from seasonboard.scope import read_scope
 from tests.queries import build
-from tests.queries.slow_orders import stamp, with_stages
+from tests.queries.build import stamp
 
 
 def instant(day, hour=9):
@@ -33,7 +33,8 @@ def season(orders, zone="UTC"):
     plain.roster = [build.member(who) for who in dict.fromkeys(who for _, who, _ in orders)]
     plain.guards = [build.guard(key, who) for key, who, _ in orders]
     stamps = [stamp(key, s, instant(day)) for key, _, made in orders for s, day in made.items()]
-    return with_stages(plain, stamps)
+    plain.stages = stamps
+    return plain
 
 
 def single(*rows):

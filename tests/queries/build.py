@@ -15,7 +15,7 @@ one site. Day 1 is 1 September 2026.
 import csv
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -50,6 +50,9 @@ class Season:
     guards: list[Row] = field(default_factory=list)
     wear: list[Row] = field(default_factory=list)
     injuries: list[Row] = field(default_factory=list)
+    stages: list[Row] = field(default_factory=list)
+    offers: list[Row] = field(default_factory=list)
+    decisions: list[Row] = field(default_factory=list)
 
     def tables(self) -> dict[str, list[Row]]:
         """Return the rows of every table that has some, in the order in which they are loaded."""
@@ -133,16 +136,44 @@ def injury(key: str, athlete: str, occurred_on: date, **cells: object) -> Row:
     return base | {"area": "chest", "side": "midline", "returned_on": None} | cells
 
 
+def offer(key: str, athlete: str, on: date, answer: str, **cells: object) -> Row:
+    base = {"offer": key, "athlete": athlete, "kind": "chest", "offered_on": on, "answer": answer}
+    return base | {"reason": None} | cells
+
+
+def decision(key: str, on: date, **cells: object) -> Row:
+    base: Row = {"decision": key, "decided_on": on, "department": None, "text": f"Do {key}."}
+    return base | {"due_on": None, "done_on": None} | cells
+
+
+def at(number: int, hour: int = 9, minute: int = 0) -> datetime:
+    """Return an instant of a day of the season, in UTC."""
+    return datetime.combine(day(number), time(hour, minute), UTC)
+
+
+def stamp(guard: str, stage: str, on: datetime | date | int, hour: int = 9) -> Row:
+    """Return a stage reached at an instant, or at an hour of a day in UTC."""
+    if not isinstance(on, datetime):
+        on = datetime.combine(day(on) if isinstance(on, int) else on, time(hour), UTC)
+    return {"guard": guard, "stage": stage, "reached_at": on}
+
+
+def order(key: str, athlete: str, stages: dict[str, datetime], **cells: object) -> tuple[Row, list]:
+    """Return a guard and the stamps of its stages."""
+    return guard(key, athlete, **cells), [stamp(key, s, at) for s, at in stages.items()]
+
+
+def with_orders(season: Season, *orders: tuple[Row, list[Row]]) -> Season:
+    """Return the season with guards and their stages, as `order` gives them."""
+    season.guards += [guard for guard, _ in orders]
+    season.stages += [row for _, rows in orders for row in rows]
+    return season
+
+
 def drawn(
     grid: str, *, roster: dict[str, Row] | None = None, injuries: Iterable[Row] = ()
 ) -> Season:
-    """Return the season that a grid draws.
-
-    Args:
-        grid: See the top of this file.
-        roster: Further cells of an athlete's roster row.
-        injuries: Further injuries.
-    """
+    """Return the season of a grid, with further cells of roster rows by athlete, and injuries."""
     heads, *lines = [line.split() for line in grid.strip().splitlines()]
     season = Season()
     season.roster = [member(a) | (roster or {}).get(a, {}) for a in heads]

@@ -1,6 +1,6 @@
 """Random seasons in which much is doubtful: what the data checks must find, and what not."""
 
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import timedelta
 from typing import Any
 
 from hypothesis import strategies as st
@@ -9,8 +9,7 @@ from seasonboard.answers.checks.all_checks import ALL_CHECKS
 from seasonboard.store.store import Store
 from tests.queries import build
 from tests.queries.asking import scope
-from tests.queries.build import Row
-from tests.queries.roster_seasons import Club
+from tests.queries.build import Row, Season, stamp
 from tests.queries.seasons import ATHLETES, FIRST, scopes
 from tests.queries.slow_orders import order_seasons
 
@@ -32,9 +31,9 @@ DIMENSIONS = {
 
 
 @st.composite
-def doubtful(draw: st.DrawFn) -> Club:
+def doubtful(draw: st.DrawFn) -> Season:
     """Draw a season with sessions twice, odd minutes, odd measures, near names, loose offers."""
-    club = Club(**vars(draw(order_seasons())))
+    club = draw(order_seasons())
     for s in draw(st.lists(st.sampled_from(club.sessions), max_size=3)):
         later = timedelta(minutes=draw(st.sampled_from([0, 20, 59, 60, 200])))
         again = s | {"session": f"{s['session']}-{len(club.sessions)}"}
@@ -54,7 +53,7 @@ def doubtful(draw: st.DrawFn) -> Club:
 
 
 @st.composite
-def _cells(draw: st.DrawFn, club: Club) -> None:
+def _cells(draw: st.DrawFn, club: Season) -> None:
     """Draw minutes, plays, names, days of joining, measures, and what a guard is a remake of."""
     for row in club.attendance:
         row["minutes"] = draw(st.sampled_from([None, None, None, 0, 60, 300]))
@@ -83,7 +82,7 @@ def _loosened(draw: st.DrawFn, injury: Row) -> None:
 
 
 @st.composite
-def _ordered_again(draw: st.DrawFn, club: Club, guard: Row) -> None:
+def _ordered_again(draw: st.DrawFn, club: Season, guard: Row) -> None:
     """Order a guard twice within a fortnight, under another key."""
     first = FIRST[draw(st.sampled_from(["2025", "2026"]))]
     again = guard | {"guard": f"{guard['guard']}-{len(club.guards)}", "remake_of": None}
@@ -128,9 +127,9 @@ def wide(**parts: object) -> dict[str, Any]:
     return {name: asked[name] for name in CHECK_PARAMS}
 
 
-def stamp(guard: str, stage: str, on: date, hour: int = 9) -> Row:
-    """Return a stage reached at an hour of a day, in UTC."""
-    return {"guard": guard, "stage": stage, "reached_at": datetime.combine(on, time(hour), UTC)}
+def case(check: str, season: Season, *expected: object, **parts: object) -> tuple[Any, ...]:
+    """Return what a check is asked, and what it finds."""
+    return check, season, list(expected), parts
 
 
 def doubts(store: Store, check: str, **parts: object) -> list[tuple[str, str | None, str]]:

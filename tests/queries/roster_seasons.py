@@ -1,34 +1,19 @@
 """Random seasons for the roster: with stages of guards, remakes, reasons and days of joining."""
 
-from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 
 from hypothesis import strategies as st
 
-from tests.queries.build import Row, Season, drawn
+from tests.queries.build import Row, Season
 from tests.queries.seasons import seasons
 
 STAGES = ("requested", "scanned", "printed", "delivered", "fitted", "retired", "cancelled")
 
 
-@dataclass
-class Club(Season):
-    """A season with stages of guards and offers beside the rest."""
-
-    stages: list[Row] = field(default_factory=list)
-    offers: list[Row] = field(default_factory=list)
-
-
-def club(grid: str, **cells: object) -> Club:
-    """Return the season that a grid draws, as a club: it can have stages and offers."""
-    return Club(**vars(drawn(grid, **cells)))
-
-
 @st.composite
-def clubs(draw: st.DrawFn) -> Club:
+def clubs(draw: st.DrawFn) -> Season:
     """Draw a season with stages, remakes, reasons and days of joining."""
-    plain = draw(seasons())
-    club = Club(**vars(plain))
+    club = draw(seasons())
     for row in club.attendance:
         reasons = [None, "injury", "illness", "selection", "other"]
         row["reason"] = draw(st.sampled_from(reasons)) if row["part"] != "full" else None
@@ -45,7 +30,7 @@ def clubs(draw: st.DrawFn) -> Club:
 
 
 @st.composite
-def _stages(draw: st.DrawFn, club: Club, guard: Row) -> None:
+def _stages(draw: st.DrawFn, club: Season, guard: Row) -> None:
     """Draw the stages of one guard: none, some or all, in order, with a cancelled end or not."""
     earlier = [
         g["guard"]

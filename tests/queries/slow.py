@@ -34,29 +34,21 @@ class Slow:
         self.known = [
             i for i in season.injuries if (i.get("reported_on") or i["occurred_on"]) < self.until
         ]
-        self.sites = sorted(
+        sites = {
             (area, side)
             for kind in scope["kinds"]
-            for area in self.covers[kind]
-            for side in sides(area, "both")
-            if _asked(scope["areas"], area) and _asked(scope["sides"], side)
-        )
-        self.sites = sorted(set(self.sites))
+            for area, side in covered(self.covers, {"kind": kind, "side": "both"})
+            if asked(scope["areas"], area) and asked(scope["sides"], side)
+        }
+        self.sites = sorted(sites)
 
     def sessions(self, *, any_setting: bool = False) -> list[Row]:
         """Return the sessions of the scope, in order."""
         found = []
         for s in self.season.sessions:
-            team = self.teams[s["team"]]
-            if (
-                self.season.played_on(s["session"]) < self.until
-                and _asked(self.scope["seasons"], s["season"])
-                and _asked(self.scope["teams"], s["team"])
-                and _asked(self.scope["departments"], team["department"])
-                and _asked(self.scope["sports"], team["sport"])
-                and _asked(self.scope["sexes"], team["sex"])
-                and (any_setting or _asked(self.scope["settings"], s["setting"]))
-            ):
+            held = self.season.played_on(s["session"]) < self.until
+            setting = {} if any_setting else {"settings": s["setting"]}
+            if held and within(self.scope, self.teams[s["team"]], seasons=s["season"], **setting):
                 found.append(s)
         return sorted(found, key=lambda s: self.season.instant(s["session"]))
 
@@ -65,7 +57,13 @@ class Slow:
         return row.get("position_group")
 
     def in_groups(self, position_group: str | None) -> bool:
-        return _asked(self.scope["position_groups"], position_group)
+        return asked(self.scope["position_groups"], position_group)
+
+    def on_roster(self, s: Row) -> list[Row]:
+        """Return who of the scope's groups is on a session's roster that day."""
+        on, team = self.season.played_on(s["session"]), (s["team"], s["season"])
+        rows = (r for r in self.season.roster if (r["team"], r["season"]) == team and is_on(r, on))
+        return [r for r in rows if self.in_groups(r.get("position_group"))]
 
     def hurt_at(self, athlete: str, site: Site) -> list[Row]:
         """Return the known injuries of one site."""
@@ -101,8 +99,7 @@ class Slow:
                     w["session"] == session
                     and w["guard"] == g["guard"]
                     and g["athlete"] == athlete
-                    and site[0] in self.covers[g["kind"]]
-                    and site[1] in sides(site[0], g["side"])
+                    and site in covered(self.covers, g)
                 ):
                     counted = g["kind"] in self.scope["kinds"]
                     found.add(g["purpose"] if counted else "other kind")
@@ -184,5 +181,22 @@ def of(injury: Row) -> tuple[str, str]:
     return injury["area"], injury["side"]
 
 
-def _asked(values: list[str] | None, value: str | None) -> bool:
+def is_on(place: Row, on: date) -> bool:
+    """Say whether a place on a roster holds that day."""
+    return bool((place.get("joined_on") or on) <= on <= (place.get("left_on") or on))
+
+
+def covered(covers: dict[str, set[str]], guard: Row) -> set[Site]:
+    """Return the sites that a guard covers."""
+    return {(area, side) for area in covers[guard["kind"]] for side in sides(area, guard["side"])}
+
+
+def within(scope: dict[str, Any], team: Row, **parts: str | None) -> bool:
+    """Say whether a team, and what else is given by the part of the scope, is asked for."""
+    parts |= {"teams": team["team"], "departments": team["department"]}
+    parts |= {"sports": team["sport"], "sexes": team["sex"]}
+    return all(asked(scope[name], value) for name, value in parts.items())
+
+
+def asked(values: list[str] | None, value: str | None) -> bool:
     return values is None or value in values

@@ -7,10 +7,9 @@ from datetime import date, timedelta
 from itertools import combinations, product
 from typing import Any
 
-from tests.queries.build import Row
+from tests.queries.build import Row, Season
 from tests.queries.near_names import folded, is_long, one_apart
-from tests.queries.roster_seasons import Club
-from tests.queries.slow import KINDS, Slow
+from tests.queries.slow import KINDS, Slow, asked, is_on, within
 
 Found = Counter[tuple[str | None, str]]
 """How often a check found (athlete, key)."""
@@ -19,7 +18,7 @@ Found = Counter[tuple[str | None, str]]
 class SlowChecks(Slow):
     """One season looked at through one scope of the checks."""
 
-    def __init__(self, club: Club, scope: dict[str, Any]) -> None:
+    def __init__(self, club: Season, scope: dict[str, Any]) -> None:
         every_kind = [*KINDS, *(row["kind"] for row in club.kinds)]
         super().__init__(club, scope | {"kinds": scope["kinds"] or every_kind})
         self.club, self.asked = club, scope
@@ -29,32 +28,12 @@ class SlowChecks(Slow):
     def recorded(self, s: Row) -> list[Row]:
         return [a for a in self.club.attendance if a["session"] == s["session"]]
 
-    def on_roster(self, s: Row) -> list[Row]:
-        """Return the places of the scope that are on a session's roster that day."""
-        on = self.season.played_on(s["session"])
-        return [
-            r
-            for r in self.places()
-            if (r["team"], r["season"]) == (s["team"], s["season"])
-            and (r.get("joined_on") or on) <= on <= (r.get("left_on") or on)
-        ]
-
     def places(self) -> Iterator[Row]:
         """Yield the roster places of the scope."""
         for r in self.club.roster:
-            team, asked = self.teams[r["team"]], self.asked
-            values = {
-                "seasons": r["season"],
-                "teams": r["team"],
-                "departments": team["department"],
-                "sports": team["sport"],
-                "sexes": team["sex"],
-                "position_groups": r.get("position_group"),
-            }
-            joined = r.get("joined_on")
-            if (joined is None or joined < self.until) and all(
-                asked[name] is None or value in asked[name] for name, value in values.items()
-            ):
+            parts = {"seasons": r["season"], "position_groups": r.get("position_group")}
+            joined = (r.get("joined_on") or date.min) < self.until
+            if joined and within(self.asked, self.teams[r["team"]], **parts):
                 yield r
 
     def place_on(self, athlete: str, on: date) -> Row | None:
@@ -82,15 +61,12 @@ class SlowChecks(Slow):
     def _hurt(self) -> Iterator[Row]:
         """Yield the known injuries of the scope."""
         sessions = {s["session"]: s for s in self.sessions()}
-        kinds = self.asked["kinds"]
-        areas = None if kinds is None else {a for k in kinds for a in self.covers[k]}
+        kinds, wanted = self.asked["kinds"], self.asked["sides"]
+        areas = None if kinds is None else [a for k in kinds for a in self.covers[k]]
         for i in self.known:
-            asked = self.asked
-            if areas is not None and i["area"] not in areas:
+            if not (asked(areas, i["area"]) and asked(self.asked["areas"], i["area"])):
                 continue
-            if asked["areas"] is not None and i["area"] not in asked["areas"]:
-                continue
-            if asked["sides"] is not None and i["side"] not in ("both", *asked["sides"]):
+            if wanted is not None and i["side"] not in ("both", *wanted):
                 continue
             if i["session"] is None:
                 if self.place_on(i["athlete"], i["occurred_on"]):
@@ -144,8 +120,7 @@ class SlowChecks(Slow):
             for a in self.recorded(s):
                 on = self.season.played_on(s["session"])
                 r = self.rosters.get((a["athlete"], s["team"], s["season"]))
-                is_on = r and (r.get("joined_on") or on) <= on <= (r.get("left_on") or on)
-                if a["part"] != "out" and not is_on:
+                if a["part"] != "out" and not (r and is_on(r, on)):
                     grouped = self.in_groups(self.group_of(a["athlete"], s))
                     found[a["athlete"], s["session"]] += grouped
         return +found

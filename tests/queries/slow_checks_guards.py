@@ -6,9 +6,8 @@ from datetime import datetime, timedelta
 from itertools import product
 from typing import Any
 
-from tests.queries.build import Row
-from tests.queries.roster_seasons import Club
-from tests.queries.slow import sides
+from tests.queries.build import Row, Season
+from tests.queries.slow import covered
 from tests.queries.slow_checks import Found, SlowChecks
 from tests.queries.slow_orders import STAGES, SlowOrders
 
@@ -24,7 +23,7 @@ LIMITS = {
 class SlowGuardChecks(SlowChecks):
     """One season looked at through one scope of the checks."""
 
-    def __init__(self, club: Club, scope: dict[str, Any]) -> None:
+    def __init__(self, club: Season, scope: dict[str, Any]) -> None:
         super().__init__(club, scope)
         every_kind = [*self.covers, "knee"]
         self.covers.setdefault("knee", {"knee"})
@@ -114,10 +113,8 @@ class SlowGuardChecks(SlowChecks):
     def two_guards_at_once(self) -> Found:
         at: dict[tuple[str, str, str, str], list[str]] = {}
         for s, g in self.worn:
-            for area in self.covers[g["kind"]]:
-                for side in sides(area, g["side"]):
-                    place = (s["session"], g["athlete"], area, side)
-                    at.setdefault(place, []).append(g["guard"])
+            for site in covered(self.covers, g):
+                at.setdefault((s["session"], g["athlete"], *site), []).append(g["guard"])
         crowded = {place: sorted(keys) for place, keys in at.items() if len(set(keys)) > 1}
         return Counter((place[1], keys[0]) for place, keys in crowded.items())
 

@@ -4,7 +4,7 @@ Asked through the view `through`: as preventive, but followed through injuries.
 """
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 
@@ -18,16 +18,9 @@ from tests.queries.slow_ticks import SlowTicks
 Counts = tuple[int, int, int, int]
 
 
-@dataclass
-class Staged(Season):
-    """A season whose guards may have stages."""
-
-    stages: list[Row] = field(default_factory=list)
-
-
-def staged(season: Season, stages: list[Row]) -> Staged:
+def staged(season: Season, stages: list[Row]) -> Season:
     """Return a season with stages beside it."""
-    return Staged(**vars(season), stages=stages)
+    return replace(season, stages=stages)
 
 
 def stage(guard: str, on: date, at: time = time(6), word: str = "requested") -> Row:
@@ -35,7 +28,7 @@ def stage(guard: str, on: date, at: time = time(6), word: str = "requested") -> 
 
 
 @st.composite
-def staged_seasons(draw: st.DrawFn) -> Staged:
+def staged_seasons(draw: st.DrawFn) -> Season:
     """Draw a season; of its guards some have no stage, some were asked for before or late."""
     season = draw(seasons())
     rows = []
@@ -103,7 +96,7 @@ class SlowComparisons(SlowTicks):
                 continue
             reached = [
                 row["reached_at"]
-                for row in getattr(self.season, "stages", [])
+                for row in self.season.stages
                 if row["guard"] == g["guard"] and row["reached_at"].date() < self.until
             ]
             worn = [

@@ -4,7 +4,7 @@ from collections import Counter
 from datetime import date
 
 from tests.queries.build import Row
-from tests.queries.slow import Slow, of, sides
+from tests.queries.slow import Slow, covered, of, sides
 
 
 class SlowLeftOut(Slow):
@@ -22,12 +22,9 @@ class SlowLeftOut(Slow):
         found["injuries", "no session recorded"] = len(self.hurt_outside())
         out = "the athlete is not recorded as taking part in that session"
         for s in self.sessions():
-            on = self.season.played_on(s["session"])
-            for r in self.season.roster:
-                here = r["team"] == s["team"] and r["season"] == s["season"]
-                if here and _is_on(r, on) and self.in_groups(r.get("position_group")):
-                    missing = (s["session"], r["athlete"]) not in self.parts
-                    found["athletes' sessions", "attendance not recorded"] += missing
+            for r in self.on_roster(s):
+                missing = (s["session"], r["athlete"]) not in self.parts
+                found["athletes' sessions", "attendance not recorded"] += missing
             for w in self.season.wear:
                 (g,) = [g for g in self.season.guards if g["guard"] == w["guard"]]
                 if w["session"] != s["session"] or not self.is_studied(g):
@@ -39,12 +36,8 @@ class SlowLeftOut(Slow):
 
     def is_studied(self, guard: Row) -> bool:
         """Say whether a guard of the scope covers a site of the scope."""
-        covered = [
-            (area, side)
-            for area in self.covers[guard["kind"]]
-            for side in sides(area, guard["side"])
-        ]
-        return guard["kind"] in self.scope["kinds"] and bool(set(covered) & set(self.sites))
+        sites = covered(self.covers, guard) & set(self.sites)
+        return guard["kind"] in self.scope["kinds"] and bool(sites)
 
     def injury_fates(self) -> dict[tuple[str, str], str]:
         """Return `yes`, or why not counted, by injury and side, of those in a session."""
@@ -96,8 +89,3 @@ class SlowLeftOut(Slow):
             <= i["occurred_on"]
             <= max(spans[r["team"], r["season"]])
         }
-
-
-def _is_on(roster: Row, on: date) -> bool:
-    joined, left = roster.get("joined_on"), roster.get("left_on")
-    return (joined is None or joined <= on) and (left is None or left >= on)

@@ -2,7 +2,6 @@
 
 import csv
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from datetime import UTC, datetime, time, timedelta
 from pathlib import Path
 from typing import Any
@@ -10,10 +9,9 @@ from zoneinfo import ZoneInfo
 
 from hypothesis import strategies as st
 
-from tests.queries import build
-from tests.queries.build import Row, Season
+from tests.queries.build import Row, Season, stamp
 from tests.queries.seasons import seasons
-from tests.queries.slow import KINDS, sides
+from tests.queries.slow import KINDS, asked, covered, within
 
 STAGES = (
     "requested", "scanned", "modelled", "printed", "finished",
@@ -23,40 +21,8 @@ PARTS = ("seasons", "departments", "teams", "sports", "sexes", "position_groups"
 NEVER = datetime(9999, 1, 1, tzinfo=UTC)
 
 
-@dataclass
-class OrderSeason(Season):
-    """A season with the stages of its guards; a stamp is a date and time with its zone."""
-
-    stages: list[Row] = field(default_factory=list)
-
-
-def with_stages(season: Season, stages: list[Row]) -> OrderSeason:
-    """Return the season with stages."""
-    return OrderSeason(**vars(season), stages=stages)
-
-
-def with_orders(season: Season, *orders: tuple[Row, list[Row]]) -> OrderSeason:
-    """Return the season with guards and their stages, as `order` gives them."""
-    season.guards += [guard for guard, _ in orders]
-    return with_stages(season, [row for _, rows in orders for row in rows])
-
-
-def stamp(guard: str, stage: str, at: datetime) -> Row:
-    return {"guard": guard, "stage": stage, "reached_at": at}
-
-
-def order(key: str, athlete: str, stages: dict[str, datetime], **cells: object) -> tuple[Row, list]:
-    """Return a guard and the stamps of its stages."""
-    return build.guard(key, athlete, **cells), [stamp(key, s, at) for s, at in stages.items()]
-
-
-def at(number: int, hour: int = 9, minute: int = 0) -> datetime:
-    """Return an instant of a day of the season, in UTC: day 1 is 1 September 2026."""
-    return datetime.combine(build.day(number), time(hour, minute), tzinfo=UTC)
-
-
 @st.composite
-def order_seasons(draw: st.DrawFn) -> OrderSeason:
+def order_seasons(draw: st.DrawFn) -> Season:
     """Draw a season whose guards have any stages at any time, also twice or backwards."""
     season = draw(seasons())
     first = min(s["starts_at"] for s in season.sessions).replace(tzinfo=UTC)
@@ -66,13 +32,14 @@ def order_seasons(draw: st.DrawFn) -> OrderSeason:
             hours = draw(st.integers(-100, 600))
             found = stamp(guard["guard"], stage, first + timedelta(hours=hours))
             rows[found["guard"], stage, found["reached_at"]] = found
-    return with_stages(season, list(rows.values()))
+    season.stages = list(rows.values())
+    return season
 
 
 class SlowOrders:
     """The orders of one season looked at through one scope."""
 
-    def __init__(self, season: OrderSeason, scope: dict[str, Any]) -> None:
+    def __init__(self, season: Season, scope: dict[str, Any]) -> None:
         self.season, self.scope, self.until = season, scope, scope["until"]
         self.teams = {t["team"]: t for t in season.teams}
         self.homes = {d["department"]: d for d in season.departments}
@@ -119,10 +86,10 @@ class SlowOrders:
 
     def place(self, guard: Row) -> Row | None:
         """Of its athlete's places the first to end after the guard was heard of, else the last."""
-        asked = [r for r in self.season.roster if r["athlete"] == guard["athlete"]]
-        if not asked:
+        places = [r for r in self.season.roster if r["athlete"] == guard["athlete"]]
+        if not places:
             return None
-        home = min(asked, key=lambda r: str(self.zone(r)))
+        home = min(places, key=lambda r: str(self.zone(r)))
         heard = [at for _, at in self.known_stamps(guard, home)] or self._worn(guard)
         first = min(heard, default=None)
 
@@ -134,7 +101,7 @@ class SlowOrders:
             key = -over.timestamp() if past else over.timestamp()
             return (past or first is None, key, place["team"], place["season"])
 
-        return min(asked, key=rank, default=None)
+        return min(places, key=rank, default=None)
 
     def _over(self, place: Row) -> datetime | None:
         mine = [
@@ -145,19 +112,19 @@ class SlowOrders:
         return max(mine, default=None)
 
     def _in_scope(self, guard: Row, place: Row) -> bool:
-        team, asked = self.teams[place["team"]], self.scope
-        covered = self.covers[guard["kind"]]
+        return self.is_asked_kind(guard) and self.is_place_asked(place)
+
+    def is_asked_kind(self, guard: Row) -> bool:
+        areas, sides = self.scope["areas"], self.scope["sides"]
         return (
-            guard["kind"] in asked["kinds"]
-            and (asked["areas"] is None or bool(covered & set(asked["areas"])))
-            and (guard["side"] == "both" or _asked(asked["sides"], guard["side"]))
-            and _asked(asked["seasons"], place["season"])
-            and _asked(asked["teams"], place["team"])
-            and _asked(asked["departments"], team["department"])
-            and _asked(asked["sports"], team["sport"])
-            and _asked(asked["sexes"], team["sex"])
-            and _asked(asked["position_groups"], place.get("position_group"))
+            guard["kind"] in self.scope["kinds"]
+            and (areas is None or bool(self.covers[guard["kind"]] & set(areas)))
+            and (guard["side"] == "both" or asked(sides, guard["side"]))
         )
+
+    def is_place_asked(self, place: Row) -> bool:
+        parts = {"seasons": place["season"], "position_groups": place.get("position_group")}
+        return within(self.scope, self.teams[place["team"]], **parts)
 
     def known_stamps(self, guard: Row, place: Row) -> Iterator[tuple[str, datetime]]:
         for row in self.season.stages:
@@ -219,11 +186,6 @@ class SlowOrders:
 
     def _meanwhile(self, guard: Row, since: datetime) -> Row:
         """Count sessions since then, those with a site of the guard bare, and with it worn."""
-        mine = {
-            (area, side)
-            for area in self.covers[guard["kind"]]
-            for side in sides(area, guard["side"])
-        }
         counts = {"exposures": 0, "bare": 0, "worn": 0}
         for s in self.season.sessions:
             key = s["session"]
@@ -240,14 +202,9 @@ class SlowOrders:
                 and w["guard"] == g["guard"]
                 and g["athlete"] == guard["athlete"]
             ]
-            covered = {
-                (area, side)
-                for g in on
-                for area in self.covers[g["kind"]]
-                for side in sides(area, g["side"])
-            }
+            worn = (covered(self.covers, g) for g in on)
             counts["exposures"] += 1
-            counts["bare"] += bool(mine - covered)
+            counts["bare"] += bool(covered(self.covers, guard).difference(*worn))
             counts["worn"] += any(g["guard"] == guard["guard"] for g in on)
         return counts
 
@@ -279,10 +236,6 @@ class SlowOrders:
                 told = (home, guard["kind"], guard.get("scan_method"))
                 found.append((*told, known["requested"], until, ending))
         return found
-
-
-def _asked(values: list[str] | None, value: str | None) -> bool:
-    return values is None or value in values
 
 
 def read_csv(path: Path) -> list[dict[str, str]]:

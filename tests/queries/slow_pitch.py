@@ -5,10 +5,9 @@ from datetime import date, timedelta
 from statistics import median
 from typing import Any
 
-from tests.queries.build import Row
-from tests.queries.slow import Slow
+from tests.queries.build import Season
+from tests.queries.slow import Slow, within
 from tests.queries.slow_orders import SlowOrders
-from tests.queries.slow_take_up import WorkingSeason
 
 Key = tuple[Any, ...]
 
@@ -16,7 +15,7 @@ Key = tuple[Any, ...]
 class SlowPitch:
     """One season looked at through one scope."""
 
-    def __init__(self, season: WorkingSeason, scope: dict[str, Any]) -> None:
+    def __init__(self, season: Season, scope: dict[str, Any]) -> None:
         self.season, self.scope, self.until = season, scope, scope["until"]
         self.sites = Slow(season, scope)
         self.orders = SlowOrders(season, scope)
@@ -46,34 +45,18 @@ class SlowPitch:
             sport = self.sites.teams[s["team"]]["sport"]
             cell = found.setdefault((sport, s["setting"]), [0, 0, 0])
             cell[0] += 1
-            for row in self._on_the_roster(s):
+            for row in self.sites.on_roster(s):
                 cell[1] += 1
                 cell[2] += recorded.get(row["athlete"], "out") != "out"
         return {key: tuple(cell) for key, cell in found.items()}
 
-    def _on_the_roster(self, session: Row) -> list[Row]:
-        on = self.season.played_on(session["session"])
-        return [
-            row
-            for row in self.season.roster
-            if (row["team"], row["season"]) == (session["team"], session["season"])
-            and (row.get("joined_on") or on) <= on <= (row.get("left_on") or on)
-            and self.sites.in_groups(row.get("position_group"))
-        ]
-
     def served(self) -> dict[Key, Key]:
         """Return team seasons and median athletes, games, practices, weeks by sport and sex."""
         found: dict[Key, list[Key]] = {}
-        asked = self.scope
         for team in self.season.teams:
             for season in {s["season"] for s in self.season.sessions}:
-                names = (("seasons", season), ("departments", team["department"]))
-                names += (("teams", team["team"]), ("sports", team["sport"]))
-                names += (("sexes", team["sex"]),)
-                if any(asked[n] is not None and value not in asked[n] for n, value in names):
-                    continue
                 row = self._team_season(team["team"], season)
-                if row is not None:
+                if row is not None and within(self.scope, team, seasons=season):
                     found.setdefault((team["sport"], team["sex"]), []).append(row)
         return {
             key: (len(rows), *(float(median(column)) for column in zip(*rows, strict=True)))

@@ -8,10 +8,10 @@ from hypothesis import strategies as st
 
 from tests.queries import build
 from tests.queries.asking import scope
-from tests.queries.build import Row
+from tests.queries.build import Row, Season, stamp
 from tests.queries.seasons import ATHLETES, KIND_SITES
-from tests.queries.slow import sides
-from tests.queries.slow_orders import OrderSeason, SlowOrders, order_seasons, stamp
+from tests.queries.slow import covered
+from tests.queries.slow_orders import SlowOrders, order_seasons
 
 REMAKE = {"fit", "damage", "print fault", "scan fault"}
 REPLACEMENT = {"lost", "body change", "worn out"}
@@ -21,7 +21,7 @@ PRINTED_BY = ("printed", "finished", "shipped", "delivered", "fitted")
 
 
 @st.composite
-def remake_seasons(draw: st.DrawFn) -> OrderSeason:
+def remake_seasons(draw: st.DrawFn) -> Season:
     """Draw a season in which guards replace others: in chains, also of other athletes."""
     season = draw(order_seasons())
     for number, guard in enumerate(season.guards):
@@ -39,7 +39,7 @@ def remake_seasons(draw: st.DrawFn) -> OrderSeason:
 
 
 @st.composite
-def _chain(draw: st.DrawFn, season: OrderSeason, athlete: str) -> None:
+def _chain(draw: st.DrawFn, season: Season, athlete: str) -> None:
     """Draw guards of one athlete, each in another's place, some of them twice, and their wear."""
     kind = draw(st.sampled_from(["shin", "shin", "vest"]))
     keys: list[str] = []
@@ -70,7 +70,7 @@ def wide_scopes(draw: st.DrawFn) -> dict[str, Any]:
 class SlowRemakes:
     """What became of the guards of one season, through one scope."""
 
-    def __init__(self, season: OrderSeason, scope: dict[str, Any]) -> None:
+    def __init__(self, season: Season, scope: dict[str, Any]) -> None:
         self.season, self.scope, self.until = season, scope, scope["until"]
         self.slow = SlowOrders(season, scope)
         self.orders = self.slow.orders()
@@ -141,10 +141,6 @@ class SlowRemakes:
         on = [self.season.played_on(w["session"]) for w in self.season.wear if w["guard"] == key]
         return sum(each < self.until and each <= last for each in on)
 
-    def sites(self, guard: Row) -> set[tuple[str, str]]:
-        areas = self.slow.covers[guard["kind"]]
-        return {(area, side) for area in areas for side in sides(area, guard["side"])}
-
     def bare(self, guard: Row, anew: tuple[date, str]) -> int:
         """Count sessions between asking and fitting with a site of the guard under no guard."""
         ends = [self.local(self.by_key[anew[1]], s, guard) for s in ("fitted", "retired")]
@@ -159,8 +155,9 @@ class SlowRemakes:
             worn = [
                 self.by_key[w["guard"]] for w in self.season.wear if w["session"] == row["session"]
             ]
-            own = [self.sites(g) for g in worn if g["athlete"] == guard["athlete"]]
-            count += bool(self.sites(guard) - set().union(*own))
+            covers = self.slow.covers
+            own = [covered(covers, g) for g in worn if g["athlete"] == guard["athlete"]]
+            count += bool(covered(covers, guard).difference(*own))
         return count
 
     def left_out(self) -> Counter[tuple[str, str]]:

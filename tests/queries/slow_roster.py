@@ -5,9 +5,8 @@ from datetime import date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from tests.queries.build import Row
-from tests.queries.roster_seasons import Club
-from tests.queries.slow import Slow, _asked, sides
+from tests.queries.build import Row, Season
+from tests.queries.slow import Slow, asked, covered, sides, within
 
 IN_ORDER = (
     "requested", "scanned", "modelled", "printed", "finished", "shipped", "delivered", "fitted",
@@ -19,7 +18,7 @@ HEALTH = ("injury", "illness")
 class SlowRoster(Slow):
     """One season looked at through one scope, for the roster."""
 
-    def __init__(self, season: Club, scope: dict[str, Any]) -> None:
+    def __init__(self, season: Season, scope: dict[str, Any]) -> None:
         super().__init__(season, scope | {"settings": None})
         self.club = season
         self.reasons = {(a["session"], a["athlete"]): a.get("reason") for a in season.attendance}
@@ -27,19 +26,12 @@ class SlowRoster(Slow):
         self.known = [i for i in self.known if i["occurred_on"] < self.until]
 
     def places(self) -> list[Row]:
-        found = []
-        for r in self.season.roster:
-            team = self.teams[r["team"]]
-            if (
-                _asked(self.scope["seasons"], r["season"])
-                and _asked(self.scope["departments"], team["department"])
-                and _asked(self.scope["teams"], r["team"])
-                and _asked(self.scope["sports"], team["sport"])
-                and _asked(self.scope["sexes"], team["sex"])
-                and self.in_groups(r.get("position_group"))
-            ):
-                found.append(r)
-        return found
+        return [
+            r
+            for r in self.season.roster
+            if within(self.scope, self.teams[r["team"]], seasons=r["season"])
+            and self.in_groups(r.get("position_group"))
+        ]
 
     def held(self, place: Row) -> list[Row]:
         """Return the sessions of a place's team and season by the last day, in order."""
@@ -102,8 +94,8 @@ class SlowRoster(Slow):
             for g in self.season.guards
             if g["athlete"] == athlete
             and g["kind"] in self.scope["kinds"]
-            and (g["side"] == "both" or _asked(self.scope["sides"], g["side"]))
-            and any(_asked(self.scope["areas"], area) for area in self.covers[g["kind"]])
+            and (g["side"] == "both" or asked(self.scope["sides"], g["side"]))
+            and any(asked(self.scope["areas"], area) for area in self.covers[g["kind"]])
         ]
 
     def stamps(self, guard: str, zone: ZoneInfo) -> dict[str, datetime]:
@@ -211,31 +203,22 @@ class SlowRoster(Slow):
     def hurt_on(self, g: Row, worn: list[str]) -> date | None:
         if not worn:
             return None
-        covered = {
-            (area, side) for area in self.covers[g["kind"]] for side in sides(area, g["side"])
-        }
+        sites = covered(self.covers, g)
         return max(
             (
                 i["occurred_on"]
                 for i in self.known
                 if i["session"] == worn[-1]
                 and i["athlete"] == g["athlete"]
-                and covered & {(i["area"], side) for side in sides(i["area"], i["side"])}
+                and sites & {(i["area"], side) for side in sides(i["area"], i["side"])}
             ),
             default=None,
         )
 
     def session_counts(self, s: Row) -> Counter[str]:
         """Return the counts of one session."""
-        on, key = self.season.played_on(s["session"]), s["session"]
+        key, listed = s["session"], {r["athlete"] for r in self.on_roster(s)}
         counts: Counter[str] = Counter()
-        listed = {
-            r["athlete"]
-            for r in self.season.roster
-            if (r["team"], r["season"]) == (s["team"], s["season"])
-            and (r.get("joined_on") or on) <= on <= (r.get("left_on") or on)
-            and self.in_groups(r.get("position_group"))
-        }
         counts["rostered"] = len(listed)
         attended = {who for session, who in self.parts if session == key}
         counts["not_recorded"] = len(listed - attended)

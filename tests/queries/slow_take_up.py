@@ -2,41 +2,23 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import Any
 
 from hypothesis import strategies as st
 
-from tests.queries.build import Row
+from tests.queries.build import Row, Season, decision, offer
 from tests.queries.seasons import ATHLETES, FIRST
-from tests.queries.slow_orders import NEVER, OrderSeason, SlowOrders, order_seasons
+from tests.queries.slow import asked, within
+from tests.queries.slow_orders import NEVER, STAGES, SlowOrders, order_seasons
 
 Key = tuple[Any, ...]
 
 
-@dataclass
-class WorkingSeason(OrderSeason):
-    """A season with stages, offers and decisions."""
-
-    offers: list[Row] = field(default_factory=list)
-    decisions: list[Row] = field(default_factory=list)
-
-
-def offer(key: str, athlete: str, on: date, answer: str, **cells: object) -> Row:
-    base = {"offer": key, "athlete": athlete, "kind": "chest", "offered_on": on, "answer": answer}
-    return base | {"reason": None} | cells
-
-
-def decision(key: str, on: date, **cells: object) -> Row:
-    base: Row = {"decision": key, "decided_on": on, "department": None, "text": f"Do {key}."}
-    return base | {"due_on": None, "done_on": None} | cells
-
-
 @st.composite
-def working_seasons(draw: st.DrawFn) -> WorkingSeason:
+def working_seasons(draw: st.DrawFn) -> Season:
     """Draw a season with everything in it that is recorded while it goes on."""
-    season = WorkingSeason(**vars(draw(order_seasons())))
+    season = draw(order_seasons())
     for row in season.roster:
         if draw(st.integers(0, 4)) == 0:
             row["joined_on"] = FIRST[row["season"]] + timedelta(days=draw(st.integers(0, 5)))
@@ -65,9 +47,7 @@ def _day(draw: st.DrawFn) -> date:
 class SlowTakeUp(SlowOrders):
     """Take-up of one season looked at through one scope."""
 
-    season: WorkingSeason
-
-    def __init__(self, season: WorkingSeason, scope: dict[str, Any]) -> None:
+    def __init__(self, season: Season, scope: dict[str, Any]) -> None:
         super().__init__(season, scope)
         self.meant = SlowOrders(season, scope | {"seasons": None, "position_groups": None})
 
@@ -84,16 +64,10 @@ class SlowTakeUp(SlowOrders):
         return (self._over(row) or NEVER, row["season"])
 
     def _is_eligible(self, row: Row, *, any_group: bool) -> bool:
-        team, asked = self.teams[row["team"]], self.scope
-        joined = row.get("joined_on")
-        return (
-            (joined is None or joined < self.until)
-            and _asked(asked["seasons"], row["season"])
-            and _asked(asked["teams"], row["team"])
-            and _asked(asked["departments"], team["department"])
-            and _asked(asked["sports"], team["sport"])
-            and _asked(asked["sexes"], team["sex"])
-            and (any_group or _asked(asked["position_groups"], row.get("position_group")))
+        group = {} if any_group else {"position_groups": row.get("position_group")}
+        joined = (row.get("joined_on") or date.min) < self.until
+        return joined and within(
+            self.scope, self.teams[row["team"]], seasons=row["season"], **group
         )
 
     def place_of_day(self, athlete: str, on: date) -> Row | None:
@@ -160,7 +134,7 @@ class SlowTakeUp(SlowOrders):
 
     def _includes(self, here: Row, order: Row) -> bool:
         over = self._over(here)
-        first = min(v for k, v in order.items() if k.endswith("_at") and k in _STAMPS and v)
+        first = min(v for k, v in order.items() if k.removesuffix("_at") in STAGES and v)
         return order["season"] == here["season"] or over is None or first <= over
 
     def wear(self) -> dict[Key, tuple[int, int, int]]:
@@ -171,7 +145,7 @@ class SlowTakeUp(SlowOrders):
             (r["athlete"], r["team"])
             for r in self.season.roster
             if (r.get("joined_on") is None or r["joined_on"] < self.until)
-            and _asked(self.scope["seasons"], r["season"])
+            and asked(self.scope["seasons"], r["season"])
         }
         made = self._made()
         for s in self.sessions():
@@ -213,19 +187,12 @@ class SlowTakeUp(SlowOrders):
 
     def sessions(self) -> list[Row]:
         """Return the sessions of the scope that are known."""
-        found = []
-        for s in self.season.sessions:
-            team, asked = self.teams[s["team"]], self.scope
-            if (
-                self.season.played_on(s["session"]) < self.until
-                and _asked(asked["seasons"], s["season"])
-                and _asked(asked["teams"], s["team"])
-                and _asked(asked["departments"], team["department"])
-                and _asked(asked["sports"], team["sport"])
-                and _asked(asked["sexes"], team["sex"])
-            ):
-                found.append(s)
-        return found
+        return [
+            s
+            for s in self.season.sessions
+            if self.season.played_on(s["session"]) < self.until
+            and within(self.scope, self.teams[s["team"]], seasons=s["season"])
+        ]
 
     def left_out(self) -> dict[str, int]:
         """Return how many records of wear count for no step, by the reason."""
@@ -236,11 +203,11 @@ class SlowTakeUp(SlowOrders):
         rosters = {(r["athlete"], r["team"], r["season"]): r for r in self.season.roster}
         for w in self.season.wear:
             guard, s = guards[w["guard"]], sessions.get(w["session"])
-            if s is None or not self._is_asked_kind(guard):
+            if s is None or not self.is_asked_kind(guard):
                 continue
             listed = rosters.get((guard["athlete"], s["team"], s["season"]))
             group = listed and listed.get("position_group")
-            if not _asked(self.scope["position_groups"], group):
+            if not asked(self.scope["position_groups"], group):
                 continue
             if listed is None:
                 found["the athlete is not on the roster of the session’s team"] += 1
@@ -250,23 +217,6 @@ class SlowTakeUp(SlowOrders):
                 found["the athlete is not recorded as taking part in that session"] += 1
         return dict(found)
 
-    def _is_asked_kind(self, guard: Row) -> bool:
-        areas, sides = self.scope["areas"], self.scope["sides"]
-        return (
-            guard["kind"] in self.scope["kinds"]
-            and (areas is None or bool(self.covers[guard["kind"]] & set(areas)))
-            and (guard["side"] == "both" or _asked(sides, guard["side"]))
-        )
-
-
-_STAMPS = frozenset(
-    f"{stage}_at"
-    for stage in (
-        *("requested", "scanned", "modelled", "printed", "finished"),
-        *("shipped", "delivered", "fitted", "retired", "cancelled"),
-    )
-)
-
 
 def _nothing() -> list[Any]:
     return [0, None, None, 0, 0, 0, 0]
@@ -275,7 +225,3 @@ def _nothing() -> list[Any]:
 def _in_hand(guard: Row, start: Any) -> bool:
     fitted, retired = guard["firsts"].get("fitted"), guard["firsts"].get("retired")
     return fitted is not None and fitted <= start and (retired is None or retired > start)
-
-
-def _asked(values: list[str] | None, value: str | None) -> bool:
-    return values is None or value in values

@@ -3,32 +3,20 @@
 from datetime import date, timedelta
 from typing import Any
 
-from tests.queries.build import Row
-from tests.queries.slow_take_up import Key, SlowTakeUp, WorkingSeason, _asked
+from tests.queries.build import Row, Season
+from tests.queries.slow import within
+from tests.queries.slow_take_up import Key, SlowTakeUp
 
 
 class SlowWeek(SlowTakeUp):
     """What changed after one day in one season, looked at through one scope."""
 
-    def __init__(self, season: WorkingSeason, scope: dict[str, Any], since: date) -> None:
+    def __init__(self, season: Season, scope: dict[str, Any], since: date) -> None:
         super().__init__(season, scope)
         self.since = since
 
     def _is_now(self, on: date | None) -> bool:
         return on is not None and self.since < on < self.until
-
-    def _place_in_scope(self, place: Row | None) -> bool:
-        if place is None:
-            return False
-        team, asked = self.teams[place["team"]], self.scope
-        return (
-            _asked(asked["seasons"], place["season"])
-            and _asked(asked["teams"], place["team"])
-            and _asked(asked["departments"], team["department"])
-            and _asked(asked["sports"], team["sport"])
-            and _asked(asked["sexes"], team["sex"])
-            and _asked(asked["position_groups"], place.get("position_group"))
-        )
 
     def injuries(self) -> dict[str, Key]:
         """Return (known on, returned on, is new, is return, team, guarded) by injury."""
@@ -40,8 +28,7 @@ class SlowWeek(SlowTakeUp):
             if known >= self.until or not (self._is_now(known) or self._is_now(back)):
                 continue
             place = self._place_of_injury(row)
-            if self._place_in_scope(place):
-                assert place is not None
+            if place is not None and self.is_place_asked(place):
                 new, back_now = self._is_now(known), self._is_now(back)
                 guarded = self._is_guarded(row) if row["session"] else None
                 found[row["injury"]] = (known, back, new, back_now, place["team"], guarded)
@@ -74,24 +61,14 @@ class SlowWeek(SlowTakeUp):
         found = {}
         for row in self.offers():
             place = self.place_of_day(row["athlete"], row["offered_on"])
-            if row["offered_on"] > self.since and self._place_in_scope(place):
-                assert place is not None
+            if row["offered_on"] > self.since and place and self.is_place_asked(place):
                 found[row["offer"]] = place["team"]
         return found
 
     def decisions(self) -> dict[str, date | None]:
         """Return the day each decision was done, of those made, done, or still to be done."""
         found = {}
-        asked = self.scope
-        teams = [
-            t
-            for t in self.season.teams
-            if _asked(asked["teams"], t["team"])
-            and _asked(asked["departments"], t["department"])
-            and _asked(asked["sports"], t["sport"])
-            and _asked(asked["sexes"], t["sex"])
-        ]
-        here = {t["department"] for t in teams}
+        here = {t["department"] for t in self.season.teams if within(self.scope, t)}
         for row in self.season.decisions:
             done = row["done_on"]
             done = done if done is not None and done < self.until else None
@@ -108,16 +85,11 @@ class SlowWeek(SlowTakeUp):
         found = set()
         for s in self.season.sessions:
             on = self.season.played_on(s["session"])
-            team, asked = self.teams[s["team"]], self.scope
             is_ahead = self.until <= on < self.until + timedelta(days=days)
             if (
                 s["setting"] == "game"
                 and (is_ahead or (on == today and s["session"] not in recorded))
-                and _asked(asked["seasons"], s["season"])
-                and _asked(asked["teams"], s["team"])
-                and _asked(asked["departments"], team["department"])
-                and _asked(asked["sports"], team["sport"])
-                and _asked(asked["sexes"], team["sex"])
+                and within(self.scope, self.teams[s["team"]], seasons=s["season"])
             ):
                 found.add(s["session"])
         return found

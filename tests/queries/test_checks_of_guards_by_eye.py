@@ -2,262 +2,235 @@
 
 from datetime import UTC, date, datetime, timedelta
 
+import pytest
+
 from seasonboard.answers.checks.all_checks import ALL_CHECKS
-from tests.queries import build
-from tests.queries.build import day, guard
-from tests.queries.doubtful_seasons import doubts, stamp, wide
-from tests.queries.roster_seasons import club
+from tests.queries.build import day, department, drawn, guard, offer, stamp
+from tests.queries.doubtful_seasons import case, doubts, wide
 
 MAKING = (
     "requested", "scanned", "modelled", "printed", "finished", "shipped", "delivered", "fitted",
 )  # fmt: skip
+CHEST = "chest, midline"
+UNSTAGED = f"{CHEST}: no stage, but first worn on 2026-09-0"
 
 
-def made(season, key, on=1, *, leaving_out=()):
-    """Let a guard reach every stage in one day, an hour apart."""
-    season.stages += [
-        stamp(key, stage, day(on), hour)
-        for hour, stage in enumerate(MAKING)
-        if stage not in leaving_out
+def made(key, on=1, *, without=()):
+    """Return every stage of a guard, reached in one day, an hour apart."""
+    return [
+        stamp(key, stage, on, hour) for hour, stage in enumerate(MAKING) if stage not in without
     ]
 
 
-def with_guards(season, athletes, on=1):
-    """Give each athlete a chest guard, made in one day."""
-    for athlete in athletes:
-        season.guards.append(guard(f"g-{athlete}", athlete))
-        made(season, f"g-{athlete}", on)
+def having(grid, stages=(), guards=(), owners="", **tables):
+    """Return a grid's season with these rows, and a chest guard made on day 1 for each owner."""
+    season = drawn(grid)
+    season.guards += [*(guard(f"g-{who}", who) for who in owners), *guards]
+    season.stages = [*(row for who in owners for row in made(f"g-{who}")), *stages]
+    vars(season).update(tables)
     return season
 
 
-def test_wear_not_recorded(load):
-    """Three who have a guard took part and none was worn; where one was worn, that is an answer."""
-    season = club("""
-              A B C
-        G3@3  . . .
-        G4    . . g
-        G5    . o .
-    """)
-    with_guards(season, "AB")
-    made(season, "g-C")
-    summary = "game: no guard worn, but 3 took part who had one"
-    assert doubts(load(season), "wear-not-recorded") == [("G3", None, summary)]
-
-
-def test_wear_not_recorded_counts_only_guards_that_are_there(load):
-    """C's comes on the day after; then it is retired."""
-    season = club("""
-              A B C
-        G3@3  . . .
-        G8@8  . . .
-    """)
-    with_guards(season, "AB")
-    with_guards(season, "C", on=4)
-    season.stages.append(stamp("g-C", "retired", day(7)))
-    assert doubts(load(season), "wear-not-recorded") == []
-
-
-def test_wear_of_few_games(load):
-    """Worn in 2 of 5 games in which A had a guard; a practice does not count."""
-    season = club("""
-              A
-        G3@3  g
-        G4    .
-        G5    .
-        G6    .
-        G7    g
-        P8    .
-    """)
-    made(season, "g-A")
-    summary = "2026: worn in 2 of 5 games in which somebody had a guard"
-    assert doubts(load(season), "wear-of-few-games") == [("T", None, summary)]
-
-
-def test_worn_before_delivered(load):
-    """A's came on day 2, in the evening of day 1 where it is; B's only was asked for; C's is not
-    staged at all."""
-    season = club("""
-            A B C
-        G1  g g g
-        G3  g . .
-    """)
-    season.departments = [build.department("D", time_zone="America/Denver")]
-    season.stages = [stamp("g-A", "delivered", day(2), hour=3), stamp("g-B", "requested", day(1))]
-    store = load(season)
-    assert doubts(store, "worn-before-delivered") == [
-        ("g-A", "A", "worn in session G1, but here only on 2026-09-01"),
-        ("g-B", "B", "worn in session G1, and neither delivered nor fitted so far"),
-    ]
-
-
-def test_worn_while_out_and_worn_without_attendance(load):
-    season = club("""
-            A   B   C
-        G1  go  g-  g
-    """)
-    store = load(season)
-    summary = "worn in session G1, whose attendance says out"
-    assert doubts(store, "worn-while-out") == [("g-A", "A", summary)]
-    summary = "worn in session G1, without a row of attendance"
-    assert doubts(store, "worn-without-attendance") == [("g-B", "B", summary)]
-
-
-def test_worn_after_the_end(load):
-    """Retired before the game of day 2; until then nothing is known of it."""
-    season = club("""
-            A
-        G1  g
-        G2  g
-    """)
-    season.stages = [stamp("g-A", "delivered", day(-3)), stamp("g-A", "retired", day(2))]
-    store = load(season)
-    summary = "worn in session G2, but retired or cancelled on 2026-09-02"
-    assert doubts(store, "worn-after-the-end") == [("g-A", "A", summary)]
-    assert doubts(store, "worn-after-the-end", until=day(2)) == []
-
-
-def test_two_guards_at_once(load):
+def both_sides():
     """A guard and a vest over one chest; a left and a right one are no two at one site."""
-    season = club("""
-            A
-        G1  gx
-    """)
-    for side in ("left", "right"):
-        season.guards.append(guard(f"s-{side}", "A", kind="shin", side=side))
-        season.wear.append({"session": "G1", "guard": f"s-{side}"})
-    summary = "chest, midline in session G1: g-A, x-A"
-    assert doubts(load(season), "two-guards-at-once") == [("g-A", "A", summary)]
+    shins = [guard(f"s-{side}", "A", kind="shin", side=side) for side in ("left", "right")]
+    season = having("A\nG1 gx", guards=shins)
+    season.wear += [{"session": "G1", "guard": f"s-{side}"} for side in ("left", "right")]
+    return season
 
 
-def test_stages_out_of_order(load):
-    season = with_guards(club("A"), "A")
-    season.guards.append(guard("late", "A"))
-    season.stages += [stamp("late", "printed", day(3)), stamp("late", "fitted", day(2))]
-    summary = "fitted on 2026-09-02: before a stage that usually comes first"
-    assert doubts(load(season), "stages-out-of-order") == [("late", "A", summary)]
-
-
-def test_stages_missing(load):
+def printed(plan):
     """A printer in the house needs neither shipping nor delivery; an allotment does."""
-    season = club("A")
-    season.guards = [guard("one", "A"), guard("two", "A"), guard("three", "A")]
-    made(season, "one", leaving_out=("shipped", "delivered", "fitted"))
-    made(season, "two", leaving_out=("scanned", "shipped"))
-    made(season, "three", leaving_out=("shipped", "delivered"))
-    store = load(season)
-    assert doubts(store, "stages-missing") == [("two", "A", "not recorded: scanned")]
-    season.departments = [build.department("D", plan="weekly allotment")]
-    assert doubts(load(season), "stages-missing") == [
-        ("three", "A", "not recorded: shipped, delivered"),
-        ("two", "A", "not recorded: scanned, shipped"),
-    ]
+    lacking = {
+        "one": ("shipped", "delivered", "fitted"), "two": ("scanned", "shipped"),
+        "three": ("shipped", "delivered"),
+    }  # fmt: skip
+    stages = [row for key, without in lacking.items() for row in made(key, without=without)]
+    return having(
+        "A", stages, [guard(key, "A") for key in lacking], departments=[department("D", plan=plan)]
+    )
 
 
-def test_stages_ahead(load):
-    """Dated after it was loaded, and after the last session: a year mistyped."""
-    season = with_guards(club("A\nG9@9 ."), "A")
-    season.stages.append(stamp("g-A", "retired", date(2096, 9, 3)))
-    store = load(season)
-    summary = "retired on 2096-09-03, but loaded before"
-    assert doubts(store, "stages-ahead", until=date(2097, 1, 1)) == [("g-A", "A", summary)]
-    assert doubts(store, "stages-ahead") == []
-
-
-def test_stages_before_the_last_session_are_not_ahead_however_early_they_were_loaded(load):
-    """An invented season may lie in the future as a whole."""
-    ahead = datetime.now(UTC).date() + timedelta(days=400)
-    season = with_guards(club("A\nG1 ."), "A")
-    season.session("G1")["starts_at"] = datetime.combine(ahead, datetime.min.time())
-    season.stages = [stamp("g-A", "requested", ahead - timedelta(days=2))]
-    assert doubts(load(season), "stages-ahead", until=ahead + timedelta(days=9)) == []
-
-
-def test_orders_without_stage(load):
-    """Worn without any, and never even worn; worn only later it is not known yet."""
-    season = club("""
-            A B C
-        G1  g . .
-        G2  . g .
-    """)
-    season.guards.append(guard("g-C", "C"))
-    store = load(season)
-    never = ("g-C", "C", "chest, midline: no stage, and never worn")
-    assert doubts(store, "orders-without-stage") == [
-        ("g-B", "B", "chest, midline: no stage, but first worn on 2026-09-02"),
-        ("g-A", "A", "chest, midline: no stage, but first worn on 2026-09-01"),
-        never,
-    ]
-    first = ("g-A", "A", "chest, midline: no stage, but first worn on 2026-09-01")
-    assert doubts(store, "orders-without-stage", until=day(2)) == [first, never]
-
-
-def test_offers_without_order(load):
-    """A has the guard; B's was retired before; C declined; E's offer is of another kind."""
-    season = with_guards(club("A B C E"), "AB")
-    season.stages.append(stamp("g-B", "retired", day(3)))
-    answers = {"A": "accepted", "B": "accepted", "C": "declined", "E": "accepted"}
-    season.offers = [
-        {
-            "offer": f"O{key}",
-            "athlete": key,
-            "kind": "chest" if key != "E" else "shin",
-            "offered_on": day(5),
-            "answer": answer,
-        }
-        for key, answer in answers.items()
-    ]
-    store = load(season)
-    assert doubts(store, "offers-without-order") == [
-        ("OB", "B", "chest: accepted, but no guard of that kind"),
-        ("OE", "E", "shin: accepted, but no guard of that kind"),
-    ]
-    assert doubts(store, "offers-without-order", until=day(5)) == []
-
-
-def test_remake_of_another(load):
-    season = club("A B")
+def in_place_of_another():
     shin = {"kind": "shin"}
-    season.guards = [
+    guards = [
         guard("old", "A", side="left", **shin),
         guard("fits", "A", side="both", **shin, remake_of="old"),
         guard("other side", "A", side="right", **shin, remake_of="old"),
         guard("other kind", "A", remake_of="old"),
         guard("other one", "B", side="left", **shin, remake_of="old"),
     ]
-    assert doubts(load(season), "remake-of-another") == [
+    return having("A B", guards=guards)
+
+
+def asked_for_again():
+    """Three days apart; a remake, a cancelled first or one of more than a week later is none."""
+    season = having("A B C E", [stamp("C1", "cancelled", 2)])
+    for who, cells in (("A", {}), ("B", {"remake_of": "B1"}), ("C", {}), ("E", {})):
+        season.guards += [guard(f"{who}1", who), guard(f"{who}2", who, **cells)]
+        second = stamp(f"{who}2", "requested", 4 if who != "E" else 8, hour=10)
+        season.stages += [stamp(f"{who}1", "requested", 1), second]
+    return season
+
+
+OFFERED = having(
+    "A B C E",
+    [stamp("g-B", "retired", 3)],
+    owners="AB",
+    offers=[
+        offer("OA", "A", day(5), "accepted"),
+        offer("OB", "B", day(5), "accepted"),
+        offer("OC", "C", day(5), "declined"),
+        offer("OE", "E", day(5), "accepted", kind="shin"),
+    ],
+)
+"""A has the guard; B's was retired before; C declined; E's offer is of another kind."""
+RETIRED = having("A\nG1 g\nG2 g", [stamp("g-A", "delivered", -3), stamp("g-A", "retired", 2)])
+"""Retired before the game of day 2; until then nothing is known of it."""
+MISTYPED = having("A\nG9@9 .", [stamp("g-A", "retired", date(2096, 9, 3))], owners="A")
+"""Dated after it was loaded, and after the last session: a year mistyped."""
+NEVER_STAGED = having("A B C\nG1 g . .\nG2 . g .", guards=[guard("g-C", "C")])
+"""Worn without any, and never even worn; worn only later it is not known yet."""
+
+
+CASES = (
+    # three who have a guard took part and none was worn; where one was worn, that is an answer
+    case(
+        "wear-not-recorded",
+        having("A B C\nG3@3 . . .\nG4 . . g\nG5 . o .", made("g-C"), owners="AB"),
+        ("G3", None, "game: no guard worn, but 3 took part who had one"),
+    ),
+    # C's comes on the day after; then it is retired
+    case(
+        "wear-not-recorded",
+        having(
+            "A B C\nG3@3 . . .\nG8@8 . . .",
+            [*made("g-C", 4), stamp("g-C", "retired", 7)],
+            [guard("g-C", "C")],
+            owners="AB",
+        ),
+    ),
+    # worn in 2 of 5 games in which A had a guard; a practice does not count
+    case(
+        "wear-of-few-games",
+        having("A\nG3@3 g\nG4 .\nG5 .\nG6 .\nG7 g\nP8 .", made("g-A")),
+        ("T", None, "2026: worn in 2 of 5 games in which somebody had a guard"),
+    ),
+    # A's came in the evening of day 1 where it is; B's only was asked for; C's is not staged
+    case(
+        "worn-before-delivered",
+        having(
+            "A B C\nG1 g g g\nG3 g . .",
+            [stamp("g-A", "delivered", 2, hour=3), stamp("g-B", "requested", 1)],
+            departments=[department("D", time_zone="America/Denver")],
+        ),
+        ("g-A", "A", "worn in session G1, but here only on 2026-09-01"),
+        ("g-B", "B", "worn in session G1, and neither delivered nor fitted so far"),
+    ),
+    case(
+        "worn-while-out",
+        drawn("A B C\nG1 go g- g"),
+        ("g-A", "A", "worn in session G1, whose attendance says out"),
+    ),
+    case(
+        "worn-without-attendance",
+        drawn("A B C\nG1 go g- g"),
+        ("g-B", "B", "worn in session G1, without a row of attendance"),
+    ),
+    case(
+        "worn-after-the-end",
+        RETIRED,
+        ("g-A", "A", "worn in session G2, but retired or cancelled on 2026-09-02"),
+    ),
+    case("worn-after-the-end", RETIRED, until=day(2)),
+    case("two-guards-at-once", both_sides(), ("g-A", "A", f"{CHEST} in session G1: g-A, x-A")),
+    case(
+        "stages-out-of-order",
+        having(
+            "A",
+            [stamp("late", "printed", 3), stamp("late", "fitted", 2)],
+            [guard("late", "A")],
+            owners="A",
+        ),
+        ("late", "A", "fitted on 2026-09-02: before a stage that usually comes first"),
+    ),
+    case("stages-missing", printed("onsite printer"), ("two", "A", "not recorded: scanned")),
+    case(
+        "stages-missing",
+        printed("weekly allotment"),
+        ("three", "A", "not recorded: shipped, delivered"),
+        ("two", "A", "not recorded: scanned, shipped"),
+    ),
+    case(
+        "stages-ahead",
+        MISTYPED,
+        ("g-A", "A", "retired on 2096-09-03, but loaded before"),
+        until=date(2097, 1, 1),
+    ),
+    case("stages-ahead", MISTYPED),
+    case(
+        "orders-without-stage",
+        NEVER_STAGED,
+        ("g-B", "B", UNSTAGED + "2"),
+        ("g-A", "A", UNSTAGED + "1"),
+        ("g-C", "C", f"{CHEST}: no stage, and never worn"),
+    ),
+    case(
+        "orders-without-stage",
+        NEVER_STAGED,
+        ("g-A", "A", UNSTAGED + "1"),
+        ("g-C", "C", f"{CHEST}: no stage, and never worn"),
+        until=day(2),
+    ),
+    case(
+        "offers-without-order",
+        OFFERED,
+        ("OB", "B", "chest: accepted, but no guard of that kind"),
+        ("OE", "E", "shin: accepted, but no guard of that kind"),
+    ),
+    case("offers-without-order", OFFERED, until=day(5)),
+    case(
+        "remake-of-another",
+        in_place_of_another(),
         ("other kind", "A", "in place of old, which is of the kind shin"),
         ("other one", "B", "in place of old, which is another athlete's"),
         ("other side", "A", "in place of old, which is left where this is right"),
-    ]
+    ),
+    case(
+        "order-twice", asked_for_again(), ("A2", "A", f"{CHEST}: asked for within seven days of A1")
+    ),
+    case(
+        "dimensions-implausible",
+        having(
+            "A",
+            guards=[
+                guard(
+                    "good", "A", shell_mm=2.5, liner_mm=4, contact_pct=90, mass_g=120, print_hours=6
+                ),
+                guard("odd", "A", shell_mm=12, contact_pct=9, mass_g=1500),
+            ],
+        ),
+        ("odd", "A", "shell 12 mm, contact 9 %, mass 1500 g"),
+    ),
+)
 
 
-def test_order_twice(load):
-    """Three days apart; a remake, a cancelled first or one of more than a week later is none."""
-    season = club("A B C E")
-    for who, cells in (("A", {}), ("B", {"remake_of": "B1"}), ("C", {}), ("E", {})):
-        season.guards += [guard(f"{who}1", who), guard(f"{who}2", who, **cells)]
-        second = day(4) if who != "E" else day(8)
-        season.stages += [
-            stamp(f"{who}1", "requested", day(1)),
-            stamp(f"{who}2", "requested", second, hour=10),
-        ]
-    season.stages.append(stamp("C1", "cancelled", day(2)))
-    summary = "chest, midline: asked for within seven days of A1"
-    assert doubts(load(season), "order-twice") == [("A2", "A", summary)]
+@pytest.mark.parametrize(("check", "season", "expected", "parts"), CASES)
+def test_a_check_finds_what_is_doubtful_and_no_more(load, check, season, expected, parts):
+    assert doubts(load(season), check, **parts) == expected
 
 
-def test_dimensions_implausible(load):
-    season = club("A")
-    season.guards = [
-        guard("good", "A", shell_mm=2.5, liner_mm=4, contact_pct=90, mass_g=120, print_hours=6),
-        guard("odd", "A", shell_mm=12, contact_pct=9, mass_g=1500),
-    ]
-    summary = "shell 12 mm, contact 9 %, mass 1500 g"
-    assert doubts(load(season), "dimensions-implausible") == [("odd", "A", summary)]
+def test_stages_before_the_last_session_are_not_ahead_however_early_they_were_loaded(load):
+    """An invented season may lie in the future as a whole."""
+    ahead = datetime.now(UTC).date() + timedelta(days=400)
+    asked = stamp("g-A", "requested", ahead - timedelta(days=2))
+    season = having("A\nG1 .", [asked], [guard("g-A", "A")])
+    season.session("G1")["starts_at"] = datetime.combine(ahead, datetime.min.time())
+    assert doubts(load(season), "stages-ahead", until=ahead + timedelta(days=9)) == []
 
 
 def test_the_rows_of_every_check_have_one_shape(load):
     """So that one table can show any of them, and a script read them all alike."""
-    store = load(club("A"))
+    store = load(drawn("A"))
     shapes = [store.read(check.query, **wide()).schema for check in ALL_CHECKS.values()]
     assert all(shape == shapes[0] for shape in shapes)

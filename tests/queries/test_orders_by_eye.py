@@ -4,8 +4,7 @@ from datetime import UTC, date, datetime
 
 from tests.queries import build
 from tests.queries.asking import put
-from tests.queries.build import drawn
-from tests.queries.slow_orders import at, order, with_orders
+from tests.queries.build import at, drawn, order, with_orders
 
 GRID = """
        A B C

@@ -5,11 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.queries.asking import put, scope
-from tests.queries.build import day, drawn, injury
+from tests.queries.build import at, day, drawn, injury, order
 from tests.queries.seasons import scopes
-from tests.queries.slow_orders import at, order
 from tests.queries.slow_pitch import SlowPitch
-from tests.queries.slow_take_up import WorkingSeason, working_seasons
+from tests.queries.slow_take_up import working_seasons
 from tests.queries.test_queries_against_loops import MODEST, loaded
 
 
@@ -32,7 +31,7 @@ def small():
     """,
         injuries=[injury("Z", "C", day(3))],
     )
-    made = WorkingSeason(**vars(plain))
+    made = plain
     made.stages = order(
         "g-A",
         "A",

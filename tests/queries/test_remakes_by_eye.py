@@ -2,8 +2,7 @@
 
 from tests.queries import build
 from tests.queries.asking import put
-from tests.queries.build import day, drawn
-from tests.queries.slow_orders import at, order, stamp, with_orders
+from tests.queries.build import at, day, drawn, order, stamp, with_orders
 
 GRID = """
        A B

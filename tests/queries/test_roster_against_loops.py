@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from seasonboard.answers.roster.availability import days_out
-from tests.queries.roster_seasons import Club, clubs
+from tests.queries.build import Season
+from tests.queries.roster_seasons import clubs
 from tests.queries.seasons import scopes
 from tests.queries.slow_roster import SlowRoster
 from tests.queries.test_queries_against_loops import MODEST, loaded
@@ -82,7 +83,7 @@ def test_days_out_are_the_days_that_a_calendar_holds(club, asked):
     assert {who: days for who, days in found.by_athlete.items() if days} == lost
 
 
-def cut_club(club: Club, until) -> Club:
+def cut_club(club: Season, until) -> Season:
     """Return what could have been recorded before a day; the schedule stays known."""
     known = cut(club, until)
     known.sessions = deepcopy(club.sessions)

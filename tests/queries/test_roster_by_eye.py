@@ -3,8 +3,7 @@
 from datetime import datetime, time
 
 from tests.queries import asking, build
-from tests.queries.build import day, injury
-from tests.queries.roster_seasons import club
+from tests.queries.build import day, drawn, injury
 from tests.queries.test_roster_against_loops import read
 
 
@@ -25,7 +24,7 @@ def states(store, number):
 
 def test_the_last_record_is_the_state_and_an_open_injury_goes_before_it(load):
     """B is hurt on day 2 and not back; C was hurt and returned on day 4, after the last session."""
-    season = club(
+    season = drawn(
         """
             A    B    C    E    F
         P1  .    .    .    o    -
@@ -47,7 +46,7 @@ def test_the_last_record_is_the_state_and_an_open_injury_goes_before_it(load):
 
 
 def test_a_session_after_the_onset_may_say_limited_and_one_that_says_full_contradicts(load):
-    season = club("""
+    season = drawn("""
             A    B    C
         P1  .*   .*   .*
         P2  l    .    -
@@ -61,14 +60,14 @@ def test_a_session_after_the_onset_may_say_limited_and_one_that_says_full_contra
 
 def test_an_injury_that_was_reported_later_is_not_known_before(load):
     late = injury("late", "A", day(1), reported_on=day(3))
-    store = load(club("   A\nP1  .\nP2  .", injuries=[late]))
+    store = load(drawn("   A\nP1  .\nP2  .", injuries=[late]))
     assert states(store, 2)["A"] == ("full", None, "ff")
     assert states(store, 3)["A"][:2] == ("limited", "full part despite an open injury")
 
 
 def test_who_joins_later_or_left_is_told_apart(load):
     roster = {"A": {"joined_on": day(2)}, "B": {"left_on": day(1)}}
-    store = load(club("   A  B  C\nP1  -  .  .\nP2  .  -  .", roster=roster))
+    store = load(drawn("   A  B  C\nP1  -  .  .\nP2  .  -  .", roster=roster))
 
     def here(number):
         rows = read(store, "roster/places", asking.scope(day(number)))
@@ -82,7 +81,7 @@ def test_who_joins_later_or_left_is_told_apart(load):
 
 def test_worn_since_fitted_counts_sessions_taken_part_in_after_the_fitting(load):
     """Fitted on day 2 after that session: of days 3 to 6 taken part in, worn on one."""
-    season = club("""
+    season = drawn("""
             A
         P1  .
         P2  .
@@ -99,7 +98,7 @@ def test_worn_since_fitted_counts_sessions_taken_part_in_after_the_fitting(load)
 
 
 def test_a_guard_worn_when_its_site_was_hurt_is_told_until_it_is_worn_again(load):
-    store = load(club("   A\nG1  g*\nP2  .\nP3  g"))
+    store = load(drawn("   A\nG1  g*\nP2  .\nP3  g"))
 
     def hurt_on(number):
         rows = read(store, "roster/guards", asking.scope(day(number))).to_dicts()
@@ -109,7 +108,7 @@ def test_a_guard_worn_when_its_site_was_hurt_is_told_until_it_is_worn_again(load
 
 
 def test_a_remake_is_told_once_it_is_asked_for_and_replaces_once_it_is_fitted(load):
-    season = club("   A\nP1  g\nP2  .\nP3  .")
+    season = drawn("   A\nP1  g\nP2  .\nP3  .")
     season.guards.append(build.guard("new", "A", remake_of="g-A", remake_reason="fit"))
     season.stages = [
         stamp("g-A", "fitted", 1), stamp("new", "requested", 2), stamp("new", "fitted", 3),
@@ -126,7 +125,7 @@ def test_a_remake_is_told_once_it_is_asked_for_and_replaces_once_it_is_fitted(lo
 
 def test_each_rostered_athlete_of_a_session_is_in_one_state(load):
     """Twelve rostered: 2 full, 2 limited of whom 1 ill, 5 out, 3 not recorded; one not listed."""
-    season = club("   A  B  C  E  F  H  I  J  K  L  M  N\nG1  .  .  l  l  o  o  o  o  o  -  -  -")
+    season = drawn("   A  B  C  E  F  H  I  J  K  L  M  N\nG1  .  .  l  l  o  o  o  o  o  -  -  -")
     reasons = {"C": "illness", "E": "personal", "F": "injury", "H": "illness", "I": "selection"}
     for row in season.attendance:
         row["reason"] = reasons.get(row["athlete"])
@@ -143,13 +142,13 @@ def test_each_rostered_athlete_of_a_session_is_in_one_state(load):
 
 def test_the_first_and_last_day_on_the_roster_belong_to_it(load):
     roster = {"A": {"joined_on": day(2)}, "B": {"left_on": day(2)}}
-    season = club("   A  B\nP1  .  .\nP2  .  .\nP3  .  .", roster=roster)
+    season = drawn("   A  B\nP1  .  .\nP2  .  .\nP3  .  .", roster=roster)
     rows = read(load(season), "roster/sessions", asking.scope()).to_dicts()
     assert [(r["rostered"], r["unlisted"]) for r in rows] == [(1, 1), (2, 0), (1, 1)]
 
 
 def test_injuries_belong_to_a_season_by_their_session_or_by_their_day(load):
-    season = club("   A\nG1  .!\nP5  .", injuries=[
+    season = drawn("   A\nG1  .!\nP5  .", injuries=[
         injury("in", "A", day(3)), injury("before", "A", day(-5), returned_on=day(-1)),
         injury("after", "A", day(9)),
     ])  # fmt: skip
@@ -165,7 +164,7 @@ def test_injuries_belong_to_a_season_by_their_session_or_by_their_day(load):
 
 def test_the_next_game_is_the_first_without_attendance(load):
     """On the day of a game it is the next one until someone's attendance is recorded."""
-    season = club("   A\nG1  .\nP2  .\nG3  -\nG5@5  -")
+    season = drawn("   A\nG1  .\nP2  .\nG3  -\nG5@5  -")
     store = load(season)
 
     def next_game(number):
@@ -178,13 +177,13 @@ def test_the_next_game_is_the_first_without_attendance(load):
 
 
 def test_like_injuries_count_every_athlete_and_keep_open_ones_apart(load):
-    season = club("   A  B\nP1  .*  .!\nP2  .  .?")
+    season = drawn("   A  B\nP1  .*  .!\nP2  .  .?")
     rows = read(load(season), "roster/like_injuries", asking.scope(day(20))).rows()
     assert rows == [("chest", 9, 1, 0), ("chest", 19, 0, 1)], "no day lost is not among them"
 
 
 def test_a_timeline_has_every_entry_in_order_of_time(load):
-    season = club("   A\nP1  .\nP2  g!\nP3  o", roster={"A": {"joined_on": day(1)}})
+    season = drawn("   A\nP1  .\nP2  g!\nP3  o", roster={"A": {"joined_on": day(1)}})
     season.stages = [stamp("g-A", "requested", 1, 8), stamp("g-A", "fitted", 2, 8)]
     season.offers = [
         {"offer": "o1", "athlete": "A", "kind": "chest", "offered_on": day(1), "answer": "accepted"}

@@ -6,10 +6,9 @@ import pytest
 from hypothesis import given
 
 from tests.queries.asking import put
-from tests.queries.build import day, drawn, member, session, team
+from tests.queries.build import at, day, drawn, member, offer, order, session, team
 from tests.queries.seasons import scopes
-from tests.queries.slow_orders import at, order
-from tests.queries.slow_take_up import SlowTakeUp, WorkingSeason, offer, working_seasons
+from tests.queries.slow_take_up import SlowTakeUp, working_seasons
 from tests.queries.test_queries_against_loops import MODEST, loaded
 
 TOLD = ("offers", "answer", "reason", "orders", "open", "fitted", "for_return")
@@ -50,7 +49,7 @@ def small():
       G5  g  .  .  .
       G8@8  .  .  .  .
     """)
-    made = WorkingSeason(**vars(plain))
+    made = plain
     guard, stages = order("g-A", "A", {"requested": at(1, 6), "fitted": at(3, 6)})
     made.stages = [*stages, *order("g-C", "C", {"requested": at(4)})[1]]
     made.offers = [

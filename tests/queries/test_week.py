@@ -7,9 +7,20 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.queries.asking import put
-from tests.queries.build import day, department, drawn, guard, injury, member, session, team
+from tests.queries.build import (
+    day,
+    decision,
+    department,
+    drawn,
+    guard,
+    injury,
+    member,
+    offer,
+    session,
+    team,
+)
 from tests.queries.seasons import scopes
-from tests.queries.slow_take_up import WorkingSeason, decision, offer, working_seasons
+from tests.queries.slow_take_up import working_seasons
 from tests.queries.slow_week import SlowWeek
 from tests.queries.test_queries_against_loops import MODEST, loaded
 
@@ -26,7 +37,7 @@ def injuries(store, since, **parts):
 
 @pytest.fixture
 def small():
-    plain = drawn("""
+    return drawn("""
           A  B
       G1  .! .
       P8  .  g!
@@ -34,7 +45,6 @@ def small():
       G10@27 -  -
       G11@28 -  -
     """)
-    return WorkingSeason(**vars(plain))
 
 
 def test_an_injury_is_new_when_it_was_reported(load, small):

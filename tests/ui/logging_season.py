@@ -19,7 +19,6 @@ from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.log.sheet_screen import SheetScreen
 from tests.queries.build import Season, day, guard, injury, member, session
-from tests.queries.slow_take_up import WorkingSeason
 from tests.ui.board import SMALL, press, running, settle, text, until
 
 TODAY = day(4)
@@ -32,7 +31,7 @@ def squad(size: int = 60) -> Season:
     G1 is recorded: all full, every third in a chest guard. G2, a day later, and P4 today are not.
     Athlete 5 has been hurt since day 2 and is not back; athlete 9 has two guards, both worn.
     """
-    made = WorkingSeason()
+    made = Season()
     names = [f"A{number}" for number in range(1, size + 1)]
     made.roster = [
         member(name, jersey=str(number), name=f"{_first(number)} {_last(number)}")
