@@ -133,6 +133,19 @@ def both_kinds(ticks: pl.DataFrame) -> pl.DataFrame:
     return pl.concat([ticks, more])
 
 
+def control_sites() -> pl.DataFrame:
+    """The rows of `compare/control_sites`: a foot hurt guarded, two elsewhere bare."""
+    rows = [
+        ("far", "foot", "A1", "G4", 1, 1, 0, 9, 8),
+        ("far", "foot", "[/x] Lee", "G6", 1, 0, 2, 10, 9),
+        ("far", "head", "A3", "G7", 1, 0, 1, 12, 12),
+        ("neighbouring", "knee", "A3", "G7", 1, 0, 1, 12, 12),
+    ]
+    names = ("nearness", "area", "athlete", "session", "injuries", "sites_guarded")
+    names += ("sites_unguarded", "exposures_guarded", "exposures_unguarded")
+    return pl.DataFrame(rows, schema=names, orient="row")
+
+
 def hours(strata: pl.DataFrame) -> pl.DataFrame:
     """The hours of `strata`: 80 minutes an exposure, recorded for three in four and all injuries.
 

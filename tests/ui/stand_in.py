@@ -193,6 +193,7 @@ def frames(**changes: pl.DataFrame) -> Frames:
     derived |= {
         "compare/athlete_strata": counted.athlete_strata(found["compare/strata"]),
         "compare/decliners": counted.decliners(found["compare/strata"]),
+        "compare/control_sites": counted.control_sites(),
         "compare/owners": counted.owners(),
         "compare/hours": counted.hours(found["compare/strata"]),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),

@@ -67,6 +67,25 @@ def test_limits_by_athlete_are_a_column_where_it_fits_and_a_table_elsewhere():
         assert " ".join(" ".join(shown).split()).count(WHY) == 1, "why they are peek-proof"
 
 
+def test_control_sites_stand_under_the_decliners_with_what_they_mean():
+    far, beside = forest(_answer(), "95 %", SMALL).controls
+    assert far[0].plain.startswith(" control sites")
+    assert "■" in far[0].plain
+    assert " ".join(line.plain.strip() for line in far[1:]).startswith("This proves nothing")
+    assert beside[1].plain.strip() == "Nothing can be told yet: no guarded injury there."
+
+
+async def test_control_sites_open_to_the_injuries_and_have_a_card():
+    async with opened(StandIn()) as pilot:
+        await go_to(pilot, "control sites")
+        await press(pilot, "enter")
+        shown = text(pilot)
+        assert "Injuries at sites that no guard in scope covers" in shown
+        assert "foot" in shown
+        await press(pilot, "escape", "m")
+        assert "Compare › Control sites" in text(pilot)
+
+
 def _watched(weeks):
     now = replace(_answer().watched.now, value=0.5, low=0.2, high=1.0)
     ratios = [8.0, 0.01, 0.0, None, 1.0]

@@ -24,6 +24,7 @@ from seasonboard.answers.compare.comparisons import (
     other_side,
     same_athlete,
 )
+from seasonboard.answers.compare.control_sites import control_sites, loud_words
 from seasonboard.answers.compare.hours import Per, group_hours, lacking_hours
 from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
 from seasonboard.answers.compare.undo import what_would_undo
@@ -40,7 +41,7 @@ from seasonboard.stats.sample_size import SampleSize, sample_size
 _QUESTIONS = (
     *("compare/left_out", "compare/strata", "compare/athlete_strata", "compare/athlete_courses"),
     *("compare/other_side", "compare/bare_rates", "compare/decliners", "compare/pace"),
-    "compare/hours",
+    *("compare/hours", "compare/control_sites"),
 )
 _OWNERS = "compare/owners"
 
@@ -64,7 +65,9 @@ def compare(
         exposures_unguarded=crude.exposures_unguarded,
         level=scope.level,
     )
-    sentence = _sentence(judged, headline, crude, sites)
+    controls = control_sites(frames["compare/control_sites"], headline)
+    parts = (_sentence(judged, headline, crude, sites), loud_words(controls))
+    sentence = " ".join(filter(None, parts))
     caveats = (*_caveats(comparisons, scope, scope_values), *_side_by_side(areas))
     left_out = left_out_rows(frames["compare/left_out"])
     bare = crude.injuries_unguarded, crude.exposures_unguarded
@@ -80,6 +83,7 @@ def compare(
         games_needed=_games(enough, frames["compare/pace"]),
         verdict=judged,
         hours=group_hours(frames["compare/hours"], scope.level),
+        controls=controls,
     )
     if wishes.is_whole:
         strata, owners = frames["compare/strata"], frames[_OWNERS]

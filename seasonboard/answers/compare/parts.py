@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
+from seasonboard.answers.compare.control_sites import ControlSites
 from seasonboard.answers.compare.hours import Hours, Per
 from seasonboard.answers.compare.undo import Undo
 from seasonboard.answers.compare.weekly_looks import Watched
@@ -44,8 +45,9 @@ class CompareAnswer:
     `areas` is the headline for each body area, where several are studied;
     `watched` is the peek-proof (anytime-valid) form of the headline, `sample_size` what it would
     take to tell 0.7 from 1, `games_needed` the same in games at the pace so far; `hours` are the
-    rates per hour of the guarded and of the bare, `per` what the rates are shown per; `undo` is
-    what would undo the headline, None where that was not asked for.
+    rates per hour of the guarded and of the bare, `per` what the rates are shown per; `controls` is
+    harm at sites that no guard in scope covers; `undo` is what would undo the headline, None where
+    that was not asked for.
     """
 
     summary: Summary
@@ -59,6 +61,7 @@ class CompareAnswer:
     games_needed: int | None
     verdict: str
     hours: tuple[Hours, Hours]
+    controls: ControlSites
     per: Per = Per.EXPOSURES
     undo: Undo | None = None
 

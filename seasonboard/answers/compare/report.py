@@ -4,6 +4,7 @@ import math
 from dataclasses import replace
 
 from seasonboard.answers import words
+from seasonboard.answers.compare.control_sites import CONTROL_FIELDS, control_lines
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per, hours_word
 from seasonboard.answers.compare.parts import CompareAnswer, GroupRates
 from seasonboard.answers.compare.undo_report import UNDO, undo_lines
@@ -324,6 +325,7 @@ REPORT = Report(
             "a week with an injury: the same after it",
         ),
         Group("needed", lambda answer: answer, _NEEDED, "how much more must be seen"),
+        CONTROL_FIELDS,
         UNDO,
         Field("verdict", "what the comparisons allow one to say"),
     ),
@@ -331,6 +333,7 @@ REPORT = Report(
     text=(
         *(ALL_COMPARISONS, AREAS, rate_lines),
         lambda answer: [*prose(_anytime_line(answer)), *prose(needed_words(answer))],
+        lambda answer: [line for text in control_lines(answer.controls) for line in prose(text)],
         undo_lines,
     ),
 )

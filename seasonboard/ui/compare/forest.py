@@ -8,6 +8,12 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
+from seasonboard.answers.compare.control_sites import (
+    CONTROL_SITES,
+    NEIGHBOURING_SITES,
+    far_reading,
+    neighbouring_reading,
+)
 from seasonboard.answers.compare.report import COMPARISONS, evidence_words
 from seasonboard.ui.layout.blocks import Paper, note
 from seasonboard.ui.layout.format import MISSING, clean, fit, right
@@ -17,6 +23,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.compare.parts import CompareAnswer
     from seasonboard.stats.anytime_valid import AnytimeValid
     from seasonboard.stats.estimate import Estimate
+    from seasonboard.stats.negative_control import ControlRatio
 
 NAME = 17
 LEAST, MOST = 15, 61
@@ -90,13 +97,14 @@ class Forest:
     """The head of the forest, the lines of each comparison, the headline once more otherwise.
 
     `peek_proof` begins with the dashed line that parts them. `by_athlete` says whether the limits
-    by athlete stand in a column of their own.
+    by athlete stand in a column of their own; `controls` are the sites that no guard covers.
     """
 
     head: tuple[Text, ...]
     rows: tuple[tuple[Text, ...], ...]
     anytime_valid: tuple[Text, ...]
     decliners: tuple[Text, ...]
+    controls: tuple[tuple[Text, ...], ...]
     axis: Axis
     by_athlete: bool
 
@@ -108,18 +116,20 @@ def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
     that of the intervals, in words.
     """
     comparisons, now = (*answer.comparisons, answer.decliners), answer.watched.now
-    columns = _columns(level)
-    table = _cells(columns, comparisons, now)
+    columns, found = _columns(level), answer.controls
+    controls = found.far, found.neighbouring
+    table = _cells(columns, comparisons, now, controls)
     by_athlete = paper.width - NAME - sum(_widths(table)) >= WIDE_AXIS
     if not by_athlete:
-        table = _cells([one for one in columns if one.heading != BY_ATHLETE], comparisons, now)
+        columns = tuple(one for one in columns if one.heading != BY_ATHLETE)
+        table = _cells(columns, comparisons, now, controls)
     widths = _widths(table)
-    heads, *rows, last = (
+    heads, *rows, last, far, beside = (
         "".join(right(text, width) for text, width in zip(row, widths, strict=True))
         for row in table
     )
     room = paper.width - NAME - sum(widths)
-    intervals: list[Estimate] = [now, *(c.ratio for c in comparisons)]
+    intervals: list[Estimate] = [now, *(c.ratio for c in comparisons), *controls]
     shared = axis(intervals, max(LEAST, min(MOST, room - 1 + room % 2)))
     lines = [
         _lines(comparison, shared, row, paper, is_headline=number == 0)
@@ -127,40 +137,56 @@ def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
     ]
     anytime_valid = _peek_proof(now, shared, last, paper)
     head = _head(shared, heads, paper)
-    return Forest(head, tuple(lines[:-1]), anytime_valid, lines[-1], shared, by_athlete)
+    elsewhere = (
+        _control((CONTROL_SITES, far_reading(found)), found.far, shared, far, paper),
+        _control(
+            (NEIGHBOURING_SITES, neighbouring_reading(found)),
+            *(found.neighbouring, shared, beside, paper),
+        ),
+    )
+    return Forest(head, tuple(lines[:-1]), anytime_valid, lines[-1], elsewhere, shared, by_athlete)
 
 
 @dataclass(frozen=True, slots=True)
 class _Column:
-    """Figures beside the forest: what heads them, and the cell of a comparison, of the headline."""
+    """Figures beside the forest: what heads them, and the cell of each kind of row."""
 
     heading: str
     cell: "Callable[[Comparison], str]"
     anytime_valid: "Callable[[AnytimeValid], str]" = lambda _: ""
+    control: "Callable[[ControlRatio], str]" = lambda _: ""
 
 
 def _columns(level: str) -> tuple[_Column, ...]:
     read = COMPARISONS.field
     return (
-        _Column("ratio", read("rate_ratio").read, lambda now: words.ratio(now.value)),
-        _Column(level, lambda one: narrow_interval(one.ratio), narrow_interval),
+        _Column("ratio", read("rate_ratio").read, _ratio, _ratio),
+        _Column(level, lambda one: narrow_interval(one.ratio), narrow_interval, narrow_interval),
         _Column(
             BY_ATHLETE,
             lambda one: narrow_interval(one.clustered) if one.clustered.athletes else MISSING,
         ),
-        _Column("hurt", read("hurt").read),
+        _Column("hurt", read("hurt").read, control=lambda one: words.whole(one.injuries)),
         _Column("strata", read("informative_strata").read, lambda now: f"e {evidence_words(now)}"),
     )
 
 
+def _ratio(estimate: "Estimate") -> str:
+    return words.ratio(estimate.value)
+
+
 def _cells(
-    columns: Sequence[_Column], comparisons: "Sequence[Comparison]", now: "AnytimeValid"
+    columns: Sequence[_Column],
+    comparisons: "Sequence[Comparison]",
+    now: "AnytimeValid",
+    controls: "Sequence[ControlRatio]",
 ) -> list[list[str]]:
-    """Return headings, a row a comparison, and that of the headline as anytime-valid."""
+    """Return headings, a row a comparison, the headline as anytime-valid, and control sites."""
     return [
         [one.heading for one in columns],
         *([one.cell(comparison) for one in columns] for comparison in comparisons),
         [one.anytime_valid(now) for one in columns],
+        *([one.control(control) for one in columns] for control in controls),
     ]
 
 
@@ -174,6 +200,15 @@ def _peek_proof(now: "AnytimeValid", axis: Axis, figures: str, paper: Paper) -> 
     dashes = Text(" " + "╌" * (width - 1), style=paper.ink.rule)
     text = Text(fit(" peek-proof", NAME) + whisker(now, axis, DOUBLE) + figures)
     return (dashes, text, *(note(now.why, paper, " " * NAME) if now.why else ()))
+
+
+def _control(
+    texts: tuple[str, str], ratio: "ControlRatio", axis: Axis, figures: str, paper: Paper
+) -> tuple[Text, ...]:
+    """Return harm at sites that no guard covers: `texts` are its name and what it means."""
+    name, reading = texts
+    line = Text(fit(f" {name}", NAME) + whisker(ratio, axis) + figures)
+    return (line, *note(reading, paper, " " * NAME))
 
 
 def _head(axis: Axis, headings: str, paper: Paper) -> tuple[Text, ...]:

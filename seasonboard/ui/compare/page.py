@@ -8,6 +8,11 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.answers.compare.comparisons import DECLINERS
+from seasonboard.answers.compare.control_sites import (
+    CONTROL_ROWS,
+    CONTROL_SITES,
+    NEIGHBOURING_SITES,
+)
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per
 from seasonboard.answers.compare.report import AREAS, COMPARISONS, RATES, needed_words
 from seasonboard.answers.compare.weekly_looks import WHY
@@ -123,6 +128,10 @@ def _watched(answer: "CompareAnswer", drawn: Forest, paper: Paper) -> list[Block
         Block(lines, "peek-proof", "peek-proof", opens),
         Block(trace, "week by week", "peek-proof", opens),
         Block(drawn.decliners, DECLINERS, DECLINERS, Opens(What.STRATA, DECLINERS)),
+        *(
+            Block(lines, name, name, Opens(What.TABLE, CONTROL_ROWS.name))
+            for name, lines in zip((CONTROL_SITES, NEIGHBOURING_SITES), drawn.controls, strict=True)
+        ),
     ]
 
 

@@ -7,10 +7,14 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from seasonboard.answers.compare.answer import shown_per
+from seasonboard.answers.compare.control_sites import CONTROL_ROWS
 from seasonboard.answers.compare.hours import Per
 from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
 from seasonboard.answers.injury_rows import strata_rows
 from seasonboard.answers.questions import COMPARE
+from seasonboard.answers.report import table_rows
+from seasonboard.answers.rows import Rows, page_in_memory
+from seasonboard.paging import FIRST, PageAsked
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.compare.page import RATE_NAMES, compare_page
@@ -32,8 +36,10 @@ class CompareScreen(BoardScreen[CompareAnswer]):
         "Under the dashed line stands the headline as it may be looked at every week (╞═▪═╡): it "
         "is peek-proof (anytime-valid). Beside it stand its anytime evidence e (20 or more is "
         "strong), the way it took week by week, and the headline with those who declined a guard "
-        "as the bare. t shows the rates per 1000 hours, where minutes are recorded, or again per "
-        "1000 exposures; the ratios stay per exposure. u says what would undo the headline."
+        "as the bare. Under them stand control sites, where a guard can do nothing, and their "
+        "neighbours, where it could do harm. t shows the rates per 1000 hours, where minutes are "
+        "recorded, or again per 1000 exposures; the ratios stay per exposure. u says what would "
+        "undo the headline."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("t", "next_unit", "unit", "Rates per 1000 exposures, or per 1000 hours",
@@ -71,11 +77,18 @@ class CompareScreen(BoardScreen[CompareAnswer]):
             self.app.push_screen(UndoScreen(self.answer.undo, question_text))
 
     def rows_of(self, opens: Opens) -> RowSource | None:
-        """Return the strata of a comparison, or what every screen can open."""
+        """Return the strata of a comparison, injuries elsewhere, or what every screen can open."""
+        if opens.what is What.TABLE:
+            return "Injuries elsewhere", self._elsewhere
         if opens.what is not What.STRATA or self.answer is None:
             return super().rows_of(opens)
         comparison = self.answer.comparison(opens.key)
         return "Strata", partial(strata_rows, comparison)
+
+    def _elsewhere(self, page: PageAsked = FIRST) -> Rows:
+        found = self.answer.controls if self.answer is not None else None
+        title = "Injuries at sites that no guard in scope covers"
+        return page_in_memory(table_rows(CONTROL_ROWS, found, title), page)
 
 
 SCREEN = CompareScreen

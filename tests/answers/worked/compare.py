@@ -2,8 +2,11 @@
 
 from datetime import date
 
+import polars as pl
+
 from seasonboard.answers.base import Summary
 from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
+from seasonboard.answers.compare.control_sites import ControlSites
 from seasonboard.answers.compare.hours import Hours, Per
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.compare.undo import Undo
@@ -14,6 +17,7 @@ from seasonboard.stats.clustered_ratio import ClusteredRatio
 from seasonboard.stats.e_value import EValue
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.exact_ratio import ExactRatio
+from seasonboard.stats.negative_control import ControlRatio, CorrectedRatio
 from seasonboard.stats.rates import HourlyRate, Rate
 from seasonboard.stats.ratios import ChiSquare, RateRatio
 from seasonboard.stats.sample_size import SampleSize
@@ -83,6 +87,19 @@ ANSWER = CompareAnswer(
             6,
             107,
             "no minutes recorded",
+        ),
+    ),
+    controls=ControlSites(
+        ControlRatio(0.62, 0.42, 0.91, 0.9, why="far ones", injuries=71, std_error=0.2),
+        ControlRatio(1.3, 0.8, 2.1, why="beside it", injuries=72),
+        CorrectedRatio(2.02, 1.2, 3.4, 0.9, why="corrected", p=0.081),
+        pl.DataFrame(
+            [("far", "foot", "A1", "S1", 1, 2, 3, 4, 5)],
+            (
+                *("nearness", "area", "athlete", "session", "injuries", "sites_guarded"),
+                *("sites_unguarded", "exposures_guarded", "exposures_unguarded"),
+            ),
+            orient="row",
         ),
     ),
     per=Per.HOURS,
