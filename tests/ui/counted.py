@@ -134,12 +134,13 @@ def both_kinds(ticks: pl.DataFrame) -> pl.DataFrame:
 
 
 def control_sites() -> pl.DataFrame:
-    """The rows of `compare/control_sites`: a foot hurt guarded, two elsewhere bare."""
+    """The rows of `compare/control_sites`: three far from the guard, two beside it."""
     rows = [
         ("far", "foot", "A1", "G4", 1, 1, 0, 9, 8),
         ("far", "foot", "[/x] Lee", "G6", 1, 0, 2, 10, 9),
         ("far", "head", "A3", "G7", 1, 0, 1, 12, 12),
         ("neighbouring", "knee", "A3", "G7", 1, 0, 1, 12, 12),
+        ("neighbouring", "knee", "A1", "G4", 1, 1, 0, 9, 8),
     ]
     names = ("nearness", "area", "athlete", "session", "injuries", "sites_guarded")
     names += ("sites_unguarded", "exposures_guarded", "exposures_unguarded")

@@ -72,7 +72,7 @@ def test_control_sites_stand_under_the_decliners_with_what_they_mean():
     assert far[0].plain.startswith(" control sites")
     assert "■" in far[0].plain
     assert " ".join(line.plain.strip() for line in far[1:]).startswith("This proves nothing")
-    assert beside[1].plain.strip() == "Nothing can be told yet: no guarded injury there."
+    assert beside[1].plain.strip() == "Harm there is neither shown nor ruled out."
 
 
 async def test_control_sites_open_to_the_injuries_and_have_a_card():
