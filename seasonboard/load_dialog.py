@@ -80,6 +80,16 @@ class PlanSummary:
         """Whether there is anything to write, were it only files of rejected rows."""
         return bool(self.rejected) or not self.is_empty
 
+    @property
+    def why_nothing(self) -> str:
+        """Return why there is nothing to write into the store, as the end of a sentence."""
+        same = sum(table.same for table in self.tables)
+        there = "1 row is" if same == 1 else f"{same:,} rows are"
+        left = "1 row was" if self.rejected == 1 else f"{self.rejected:,} rows were"
+        parts = [f"{there} there already"] * bool(same)
+        parts += [f"{left} left behind"] * bool(self.rejected)
+        return f"{' and '.join(parts) or 'the files hold no rows'}."
+
 
 class LoadDialog(Protocol):
     """A person at the other end of a load, or what answers in their place."""

@@ -26,12 +26,12 @@ MOST_REJECTED = 20
 
 @dataclass(slots=True)
 class TerminalDialog:
-    """Shows what a load would do on the terminal, and asks there; `left_behind` counts rows."""
+    """Shows what a load would do on the terminal, and asks there; `plan` is what was shown."""
 
     target: Path
     options: LoadOptions
     yes: bool
-    left_behind: int = 0
+    plan: PlanSummary | None = None
     line: ProgressLine = field(default_factory=ProgressLine)
 
     def progress(self, step: str) -> None:
@@ -54,7 +54,7 @@ class TerminalDialog:
         """Show the plan and ask whether it is to be written."""
         self.line.clear()
         click.echo(plan_text(plan), nl=False)
-        self.left_behind = plan.rejected
+        self.plan = plan
         if not self.options.write or not plan.is_worth_writing:
             return False
         asked = f"Write this to {self.target}?"
@@ -200,8 +200,10 @@ def load(  # noqa: PLR0913 - one argument for each option
         tools.remember_store(target)
         click.echo(f"Written to {target}.")
     else:
-        click.echo("Nothing was written.")
-    if dialog.left_behind:
+        plan = dialog.plan
+        why = f": {plan.why_nothing}" if plan and plan.is_empty else "."
+        click.echo(f"Nothing was written{why}")
+    if dialog.plan and dialog.plan.rejected:
         ctx.exit(1)
 
 

@@ -43,7 +43,7 @@ def test_a_bundle_goes_from_store_to_store(run, season, tmp_path):
     assert "roster              3         0         0  week.bundle › roster" in taken.out
     assert f"Written to {trainer}." in taken.out
     again = run("load", bundle, "--store", trainer)
-    assert "Nothing was written." in again.out
+    assert "are there already." in again.out
     (tmp_path / "teams.csv").write_text(TEAMS["teams"].replace("soccer", "judo"))
     run("load", tmp_path / "teams.csv", "--store", trainer, "--yes")
     nothing = run("bundle", bundle, "--store", trainer, "--since", "2")
@@ -78,7 +78,7 @@ def test_an_export_is_written_and_loads_back(run, season, tmp_path):
     assert done.status == 0, done.err
     assert "roster              3  season.xlsx" in done.out
     again = run("load", tmp_path / "out", "--store", store)
-    assert "Nothing was written." in again.out
+    assert "are there already." in again.out
     refused = run("export", tmp_path / "out", "--store", store)
     assert (refused.status, "--force" in refused.err) == (2, True)
 

@@ -173,7 +173,7 @@ def test_the_same_file_under_another_name_or_sorted_changes_nothing(elsewhere: E
     ):
         done = elsewhere.load(elsewhere.file(name, other))
         assert re.search(r"injuries +0 +0 +3", done.out), done.out + done.err
-        assert "Nothing was written." in done.out
+        assert "are there already." in done.out
 
 
 def test_rows_that_are_no_good_are_kept_whole_beside_the_store(elsewhere: Elsewhere) -> None:

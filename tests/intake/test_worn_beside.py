@@ -27,3 +27,16 @@ def test_a_day_without_a_session_is_told(source: Source) -> None:
     text = f"{LOG}A1,2026-09-05,full,yes\nA1,2026-11-30,full,yes\n"
     refusal = source.refusal(source.file(text, "status log.csv"))
     assert any("is the day of no session" in one.expected for one in refusal.problems)
+
+
+def test_not_worn_where_none_could_be_is_left_out_and_told(source: Source) -> None:
+    """A2 was out on 9/7: that blank day makes no row of wear."""
+    more = "session,team,season,starts_at,setting\nS4,T1,2026,2026-09-09T16:00,practice\n"
+    days = ["Athlete", "Guard", "9/5/2026", "9/7/2026", "9/9/2026"]
+    book = source.workbook(
+        {"Guards worn": [["✓ worn, blank = no"], days, ["Bo Lind", "lower back", "✓", "", ""]]}
+    )
+    plan = source.plan(book, source.file(more, "sessions.csv"))
+    assert plan.rows["wear"].select("session", "worn").rows() == [("S1", "yes"), ("S4", "no")]
+    (note,) = [one for one in plan.notes if "could not be" in one.expected]
+    assert (note.row, note.column, note.value) == (3, "“9/7/2026” (athlete_name)", "Bo Lind")

@@ -131,7 +131,7 @@ async def test_a_plan_shows_rows_cells_and_doubts_and_esc_writes_nothing(board, 
         await press(pilot, "ctrl+s")
         assert "Written as load 2" in text(pilot)
         await enter(pilot, file)
-        assert "nothing to write" in text(pilot)
+        assert "nothing to write: 2 rows are there already." in text(pilot)
         await press(pilot, "ctrl+s")
         assert step(pilot) is LoadStep.PLAN
     assert {row["jersey"] for row in rows(board, "roster")} >= {"9", "3"}
@@ -151,8 +151,14 @@ async def test_good_rows_are_kept_by_choice_and_the_rejects_are_named(board, tmp
         await press(pilot, "ctrl+s")
         assert "1 rejected row is in" in text(pilot)
         assert ".rejects" in "".join(text(pilot).split())
+        await enter(pilot, file)
+        await press(pilot, "enter")
+        assert "write files of the rows left behind" in text(pilot)
+        await press(pilot, "ctrl+s")
+        said = "Nothing was written: 1 row is there already and 1 row was left behind."
+        assert said in words(pilot)
     assert [row["decision"] for row in rows(board, "decisions")] == ["D1"]
-    assert list(tmp_path.glob("*.rejects/*/*"))
+    assert len(list(tmp_path.glob("*.rejects/*/*"))) == 2
 
 
 @pytest.mark.long

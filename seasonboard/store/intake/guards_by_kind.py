@@ -19,7 +19,7 @@ def with_guards(table: StoredTable, text: pl.DataFrame, context: LoadContext) ->
 
     Of several guards of the kind the one counts that was delivered last before the session. A
     guard that could not be worn then, since its athlete was out or it was not there yet, is a
-    problem of its row; a row that says “not worn” of such a session is left out.
+    problem of its row; a row that says “not worn” of such a session is left out, and noted.
 
     Args:
         table: The table; only those that refer to guards are touched.
@@ -45,6 +45,9 @@ def with_guards(table: StoredTable, text: pl.DataFrame, context: LoadContext) ->
     asked = pl.col("_nth").is_in(open_["_nth"].implode())
     impossible = _refuse(joined, asked, context)
     needless = (pl.col("worn") == _NO).fill_null(False) & impossible
+    said = "says that guard {guard} was not worn on {_played_on}, when it could not be: its "
+    said += "athlete was out, or it was not there yet. No row of wear was made of it."
+    context.findings.doubt(joined, needless, NAME, said)
     return joined.filter(~needless).select(text.columns)
 
 

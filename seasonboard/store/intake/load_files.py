@@ -34,7 +34,7 @@ def load_paths(store_path: Path, paths: Sequence[Path], dialog: LoadDialog) -> L
         dialog: Says what is wished; is shown the plan, and nothing is written unless it confirms.
 
     Returns:
-        The plan that was carried out; None when it was not confirmed.
+        The plan that was written; None when it was not confirmed, or had nothing new or changed.
 
     Raises:
         IntakeError: Something cannot be taken; nothing was written and no file made.
@@ -67,7 +67,7 @@ def load_into(store: Store, paths: Sequence[Path], dialog: LoadDialog) -> LoadPl
         write_load(store, plan)
         for note in store.notes[heard:]:
             dialog.tell(note)
-    return plan
+    return None if plan.is_empty else plan
 
 
 def _first_load(store_path: Path, paths: Sequence[Path], dialog: LoadDialog) -> LoadPlan | None:
@@ -82,7 +82,7 @@ def _first_load(store_path: Path, paths: Sequence[Path], dialog: LoadDialog) -> 
     with _rejects_kept(store_path, plan, dialog):
         if not plan.is_empty:
             _make(store_path, plan, dialog)
-    return plan
+    return None if plan.is_empty else plan
 
 
 @contextmanager

@@ -43,4 +43,15 @@ def attempt_load(target: LoadTarget, paths: Sequence[Path], dialog: BoardDialog)
     except Exception as bug:  # noqa: BLE001 - a bug here must not end the board
         failed = written_down(bug, "loading files", told=FAILED)
         return LoadOutcome(question=LoadQuestion((failed.what, failed.hint), ()))
-    return LoadOutcome(dialog.shown, sentences=(MOVED,) if dialog.agreed is not None else ())
+    return _unwritten(dialog)
+
+
+def _unwritten(dialog: BoardDialog) -> LoadOutcome:
+    """Return what came of a load that wrote nothing into the store, though nothing refused it."""
+    shown = dialog.shown
+    if dialog.agreed is None or shown is None:
+        return LoadOutcome(shown)
+    if dialog.agreed != shown:
+        return LoadOutcome(shown, sentences=(MOVED,))
+    said = f"Nothing was written: {shown.plan.why_nothing}"
+    return LoadOutcome(sentences=(said, *dialog.summary))

@@ -19,7 +19,10 @@ def reading_lines(sheets: Sequence[SheetReading], options: LoadOptions) -> tuple
 
 def plan_lines(plan: PlanSummary, options: LoadOptions) -> tuple[tuple[LoadAnswer, ...], int]:
     """Return the lines under a plan, and the one the cursor begins on: to write a plain one."""
-    write = LoadAnswer("write it", "", options, action="write")
+    shown, beside = "write it", ""
+    if plan.is_empty:
+        shown, beside = "write files of the rows left behind", "the store stays as it is"
+    write = LoadAnswer(shown, beside, options, action="write")
     back = LoadAnswer("do not write it", "go back", options, action="back")
     first = (write, back) if plan.is_worth_writing else (back,)
     is_preset = plan.is_plain or len(first) == 1

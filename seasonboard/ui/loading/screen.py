@@ -38,7 +38,6 @@ _FEW = 3
 """Sentences of a question that leave room for more lines to choose from."""
 AFTER = "on the board u takes it back. Choose another file, or leave with Esc."
 NO_ANSWER = "Nothing was written. Correct the file, then Esc."
-NOTHING_NEW = "Nothing is new or changed; there is nothing to write."
 
 
 class LoadScreen(LoadView):
@@ -193,7 +192,9 @@ class LoadScreen(LoadView):
         self._shown = shown
         self.set_class(False, "-brief")
         self.show_lines("choose", *plan_lines(shown.plan, self._options))
-        self._go(LoadStep.PLAN, sentence or ("" if shown.plan.is_worth_writing else NOTHING_NEW))
+        if shown.plan.is_empty and not sentence:
+            sentence = f"There is nothing to write: {shown.plan.why_nothing}"
+        self._go(LoadStep.PLAN, sentence)
         self.write(plan_text(shown, self.text_width))
 
     def _ask(self, question: LoadQuestion) -> None:
