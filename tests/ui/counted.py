@@ -81,6 +81,21 @@ def decliners(strata: pl.DataFrame) -> pl.DataFrame:
     return fewer.select("stratum", *COUNTS, "strata")
 
 
+def burden(strata: pl.DataFrame) -> pl.DataFrame:
+    """The rows of `compare/burden`: one bare injury is open, one guarded is set aside."""
+    schema = {"athlete_no": pl.Int64, "is_guarded": pl.Boolean, "why": pl.String}
+    schema |= {"days_lost": pl.Int64, "is_open": pl.Boolean}
+    schema |= {"onset": pl.String, "mechanism": pl.String}
+    whole = strata.filter((pl.col("comparison") == "crude") & pl.col("stratum").is_not_null())
+    if whole.is_empty():
+        return pl.DataFrame(schema=schema)
+    guarded, bare = whole.select(COUNTS[:2]).row(0)
+    rows = [(n + 1, True, None, 3 * n + 2, False, "acute sudden", None) for n in range(guarded)]
+    rows += [(n + 101, False, None, 5 * n + 1, n == 8, None, "direct contact") for n in range(bare)]
+    rows.append((1, True, "after an earlier injury to the site", 4, False, None, None))
+    return pl.DataFrame(rows, schema=schema, orient="row")
+
+
 def owners() -> pl.DataFrame:
     """The rows of `compare/owners`: two strata in which somebody left a guard off."""
     rows = [("lower leg · G4 · attack", 1, 1, 4), ("lower leg · G6 · defence", 2, 0, 5)]

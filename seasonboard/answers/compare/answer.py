@@ -8,6 +8,7 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, Summary, left_out_rows, pooling_caveat, studied_areas
+from seasonboard.answers.compare.burden import burdens
 from seasonboard.answers.compare.comparisons import (
     ALIKE_ATHLETES,
     CRUDE,
@@ -41,7 +42,7 @@ from seasonboard.stats.sample_size import SampleSize, sample_size
 _QUESTIONS = (
     *("compare/left_out", "compare/strata", "compare/athlete_strata", "compare/athlete_courses"),
     *("compare/other_side", "compare/bare_rates", "compare/decliners", "compare/pace"),
-    *("compare/hours", "compare/control_sites"),
+    *("compare/hours", "compare/control_sites", "compare/burden"),
 )
 _OWNERS = "compare/owners"
 
@@ -68,11 +69,13 @@ def compare(
     controls = control_sites(frames["compare/control_sites"], headline)
     parts = (_sentence(judged, headline, crude, sites), loud_words(controls))
     sentence = " ".join(filter(None, parts))
-    caveats = (*_caveats(comparisons, scope, scope_values), *_side_by_side(areas))
+    cost = burdens(frames["compare/burden"], frames["compare/athlete_strata"], scope.level)
+    caveats = _caveats(comparisons, scope, scope_values)
+    caveats += [*cost.caveats, *_side_by_side(areas)]
     left_out = left_out_rows(frames["compare/left_out"])
     bare = crude.injuries_unguarded, crude.exposures_unguarded
     answer = CompareAnswer(
-        summary=Summary(COMPARE.asks, sentence, caveats, left_out, scope),
+        summary=Summary(COMPARE.asks, sentence, tuple(caveats), left_out, scope),
         guarded=injury_rate(crude.injuries_guarded, crude.exposures_guarded, level=scope.level),
         unguarded=injury_rate(*bare, level=scope.level),
         comparisons=tuple(comparisons[name] for name in ORDER),
@@ -84,6 +87,7 @@ def compare(
         verdict=judged,
         hours=group_hours(frames["compare/hours"], scope.level),
         controls=controls,
+        burden=cost,
     )
     if wishes.is_whole:
         strata, owners = frames["compare/strata"], frames[_OWNERS]
@@ -162,17 +166,18 @@ def _nothing(crude: RateRatio, sites: str) -> str:
 def _caveats(
     comparisons: Mapping[str, Comparison], scope: Scope, scope_values: ScopeValues
 ) -> list[str]:
-    headline, crude = comparisons[HEADLINE].ratio, comparisons[CRUDE].ratio
+    shown, crude = comparisons[HEADLINE], comparisons[CRUDE].ratio
     caveats = [CAUTION]
     if scope.purpose is View.ALL:
         caveats.append("Puts preventive and return guards together: never the headline.")
     caveats += pooling_caveat(scope, scope_values)
     injuries = crude.injuries_guarded + crude.injuries_unguarded
-    if headline.informative_injuries and injuries:
+    if shown.ratio.informative_injuries and injuries:
         caveats.append(
-            f"The same-session ratio rests on {headline.informative_injuries} of {injuries} "
-            "injuries: those in sessions where both guarded and bare sites of one position group "
-            "were exposed."
+            f"The same-session ratio rests on {shown.ratio.informative_injuries} of {injuries} "
+            f"injuries ({shown.informing_guarded} guarded, {shown.informing_unguarded} bare): "
+            "those in sessions where both guarded and bare sites of one position group were "
+            "exposed."
         )
     caveats.append(WHY)
     for why, count in comparisons[SAME_ATHLETE].set_aside:

@@ -67,6 +67,16 @@ class Comparison:
         """Return what it takes away of what could tip the balance."""
         return REMOVES[self.name]
 
+    @property
+    def informing_guarded(self) -> int:
+        """Return the guarded injuries of strata in which both groups were exposed."""
+        return sum(stratum.injuries_guarded for stratum in self.strata if stratum.informs)
+
+    @property
+    def informing_unguarded(self) -> int:
+        """Return the bare injuries of strata in which both groups were exposed."""
+        return sum(stratum.injuries_unguarded for stratum in self.strata if stratum.informs)
+
 
 def from_strata(
     name: str, strata: pl.DataFrame, athletes: pl.DataFrame, level: float

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.compare.burden import Burdens
 from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
 from seasonboard.answers.compare.control_sites import ControlSites
 from seasonboard.answers.compare.hours import Hours, Per
@@ -46,8 +47,8 @@ class CompareAnswer:
     `watched` is the peek-proof (anytime-valid) form of the headline, `sample_size` what it would
     take to tell 0.7 from 1, `games_needed` the same in games at the pace so far; `hours` are the
     rates per hour of the guarded and of the bare, `per` what the rates are shown per; `controls` is
-    harm at sites that no guard in scope covers; `undo` is what would undo the headline, None where
-    that was not asked for.
+    harm at sites that no guard in scope covers; `burden` is what injuries cost both; `undo` is what
+    would undo the headline, None where that was not asked for.
     """
 
     summary: Summary
@@ -62,6 +63,7 @@ class CompareAnswer:
     verdict: str
     hours: tuple[Hours, Hours]
     controls: ControlSites
+    burden: Burdens
     per: Per = Per.EXPOSURES
     undo: Undo | None = None
 

@@ -4,6 +4,7 @@ import math
 from dataclasses import replace
 
 from seasonboard.answers import words
+from seasonboard.answers.compare.burden_report import BURDEN, BURDEN_ELEMENTS, burden_lines
 from seasonboard.answers.compare.control_sites import CONTROL_FIELDS, control_lines
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per, hours_word
 from seasonboard.answers.compare.parts import CompareAnswer, GroupRates
@@ -170,6 +171,8 @@ _COMPARISON: tuple[Element, ...] = (
             _chi_square("homogeneity", "test whether the strata have one ratio"),
         ),
     ),
+    Field("informing_guarded", "guarded injuries that inform it", Kind.COUNT),
+    Field("informing_unguarded", "bare injuries that inform it", Kind.COUNT),
     Group("clustered", of("clustered"), _CLUSTERED, "confidence interval from athletes' spread"),
 )
 _READING = (
@@ -326,12 +329,13 @@ REPORT = Report(
         ),
         Group("needed", lambda answer: answer, _NEEDED, "how much more must be seen"),
         CONTROL_FIELDS,
+        *BURDEN_ELEMENTS,
         UNDO,
         Field("verdict", "what the comparisons allow one to say"),
     ),
     csv=COMPARISONS,
     text=(
-        *(ALL_COMPARISONS, AREAS, rate_lines),
+        *(ALL_COMPARISONS, AREAS, rate_lines, BURDEN, burden_lines),
         lambda answer: [*prose(_anytime_line(answer)), *prose(needed_words(answer))],
         lambda answer: [line for text in control_lines(answer.controls) for line in prose(text)],
         undo_lines,

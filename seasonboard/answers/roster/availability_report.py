@@ -6,7 +6,8 @@ from seasonboard.answers.fields import Field, Group, Kind, Privacy, Table, of, w
 from seasonboard.answers.layout import prose
 from seasonboard.answers.roster.availability import AvailabilityTotal, PartRate
 from seasonboard.answers.roster.parts import RosterAnswer
-from seasonboard.stats.days_lost import Burden, Severity
+from seasonboard.answers.severity_fields import SEVERITY, severity_words
+from seasonboard.stats.days_lost import Burden
 
 _STATES = tuple(
     Field(name, meaning, Kind.COUNT)
@@ -59,42 +60,6 @@ _TOTALS = Table(
 )
 
 
-_BINS = Table(
-    "bins",
-    of("bins"),
-    (
-        Field("name", "so many days lost, in words"),
-        Field("low", "from so many days", Kind.COUNT),
-        Field("high", "to so many days; null: without end", Kind.COUNT, optional=True),
-        Field("returned", "injuries that have ended", Kind.COUNT),
-        Field("still_open", "injuries that go on", Kind.COUNT),
-    ),
-    "injuries by the days they cost",
-)
-
-_SEVERITY = (
-    Field("injuries", "injuries of the roster", Kind.COUNT),
-    Field("still_open", "of them without a return", Kind.COUNT),
-    _BINS,
-    Field("days", "days lost, at least so many where some are open", Kind.COUNT),
-    Field("mean", "days lost by an injury", Kind.TENTHS),
-    estimate(
-        *("median", of("median"), "days lost by which that share had returned"),
-        kind=Kind.COUNT,
-        more=(Field("share", "the share that has returned by then", Kind.SHARE),),
-    ),
-    Field("share_over", "share still out after 28 days", Kind.SHARE, get=of("share_over.value")),
-    Field("share_over_low", "lower limit of its confidence interval", get=of("share_over.low")),
-    Field("share_over_high", "upper limit of its confidence interval", get=of("share_over.high")),
-    why(of("share_over.why")),
-    Field(
-        "is_lower_bound",
-        "whether some injuries are open",
-        Kind.FLAG,
-        get=lambda severity: severity.still_open > 0,
-    ),
-)
-
 _BURDEN = (
     Field("days", "days lost by injuries in sessions", Kind.COUNT),
     Field("exposures", "athlete-exposures", Kind.COUNT),
@@ -132,7 +97,7 @@ AVAILABILITY = Group(
         _TOTALS,
         Field("roster_days", "days of athletes on the roster", Kind.COUNT),
         Field("unavailable_days", "of them lost to injury", Kind.COUNT),
-        Group("severity", of("severity"), _SEVERITY, "days lost by injuries"),
+        Group("severity", of("severity"), SEVERITY, "days lost by injuries"),
         Group("burden", of("burden"), _BURDEN, "days lost over exposures"),
         _BY_PART,
     ),
@@ -145,7 +110,7 @@ def availability_lines(answer: RosterAnswer) -> list[str]:
     availability = answer.availability
     texts = [_total_words(total) for total in availability.totals if total.sessions]
     if availability.severity.injuries:
-        texts += [_severity_words(availability.severity), *_burden_words(availability.burden)]
+        texts += [severity_words(availability.severity), *_burden_words(availability.burden)]
         days = (availability.unavailable_days, availability.roster_days)
         lost, of_days = map(words.whole, days)
         texts.append(
@@ -168,21 +133,6 @@ def _total_words(total: AvailabilityTotal) -> str:
         f"{words.whole(total.unknown)} not known); {words.whole(total.out_injury)} out through "
         f"injury, {words.whole(total.out_illness)} through illness, "
         f"{words.whole(total.out_other)} for other reasons."
-    )
-
-
-def _severity_words(severity: Severity) -> str:
-    least = "at least " if severity.still_open else ""
-    bins = ", ".join(
-        f"{b.returned + b.still_open} of {b.name}"
-        + (f" ({b.still_open} open)" if b.still_open else "")
-        for b in severity.bins
-    )
-    median = severity.median.value
-    return (
-        f"Days lost: {least}{words.whole(severity.days)} by "
-        f"{words.plural(severity.injuries, 'injury', 'injuries')}, {severity.still_open} open; "
-        f"median {'not reached' if median is None else f'{median} days'}; {bins}."
     )
 
 

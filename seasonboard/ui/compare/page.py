@@ -16,6 +16,7 @@ from seasonboard.answers.compare.control_sites import (
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per
 from seasonboard.answers.compare.report import AREAS, COMPARISONS, RATES, needed_words
 from seasonboard.answers.compare.weekly_looks import WHY
+from seasonboard.ui.compare.burden_table import burden_blocks
 from seasonboard.ui.compare.forest import BY_ATHLETE, NAME, ROOMY, Forest, forest, narrow_interval
 from seasonboard.ui.compare.week_by_week import week_by_week
 from seasonboard.ui.layout import page_parts
@@ -65,6 +66,7 @@ def compare_page(answer: "CompareAnswer", paper: Paper) -> Sequence[Block]:
         partial(_rates, answer),
         lambda half: [] if drawn.by_athlete else _by_athlete(answer, level, half),
         partial(_areas, answer, level),
+        partial(burden_blocks, answer),
         partial(page_parts.doubts, summary),
         partial(page_parts.left_out, summary, "left out", INJURIES),
         partial(page_parts.caveats, summary, headline, without=without),

@@ -7,6 +7,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from seasonboard.answers.compare.answer import shown_per
+from seasonboard.answers.compare.burden_report import BURDEN
 from seasonboard.answers.compare.control_sites import CONTROL_ROWS
 from seasonboard.answers.compare.hours import Per
 from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
@@ -78,6 +79,9 @@ class CompareScreen(BoardScreen[CompareAnswer]):
 
     def rows_of(self, opens: Opens) -> RowSource | None:
         """Return the strata of a comparison, injuries elsewhere, or what every screen can open."""
+        if self.answer is not None and opens.key == BURDEN.name:
+            rows = table_rows(BURDEN, self.answer, "What injuries cost")
+            return rows.title, partial(page_in_memory, rows)
         if opens.what is What.TABLE:
             return "Injuries elsewhere", self._elsewhere
         if opens.what is not What.STRATA or self.answer is None:

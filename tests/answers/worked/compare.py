@@ -5,7 +5,8 @@ from datetime import date
 import polars as pl
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
+from seasonboard.answers.compare.burden import Burdens, GroupBurden
+from seasonboard.answers.compare.comparisons import AreaRatio, Comparison, Stratum
 from seasonboard.answers.compare.control_sites import ControlSites
 from seasonboard.answers.compare.hours import Hours, Per
 from seasonboard.answers.compare.parts import CompareAnswer
@@ -14,6 +15,7 @@ from seasonboard.answers.compare.weekly_looks import Look, Watched
 from seasonboard.scope import Scope
 from seasonboard.stats.anytime_valid import AnytimeValid
 from seasonboard.stats.clustered_ratio import ClusteredRatio
+from seasonboard.stats.days_lost import severity
 from seasonboard.stats.e_value import EValue
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.exact_ratio import ExactRatio
@@ -57,7 +59,7 @@ ANSWER = CompareAnswer(
     guarded=Rate(2.5, 1.5, 3.5, injuries=15, exposures=6000),
     unguarded=Rate(None, None, None, why="nobody was bare", injuries=16, exposures=0),
     comparisons=(
-        Comparison("same session", ratio(1), clustered(1), ()),
+        Comparison("same session", ratio(1), clustered(1), (Stratum("S", 5, 7, 9, 8),)),
         Comparison(
             *("crude", UNKNOWN),
             ClusteredRatio(None, why="no athlete informs it", athletes=0),
@@ -101,6 +103,24 @@ ANSWER = CompareAnswer(
             ),
             orient="row",
         ),
+    ),
+    burden=Burdens(
+        (
+            GroupBurden(
+                *("guarded", Estimate(11.5, 4.3, 21.3, 0.9), severity([3, 9, 40], [False] * 3)),
+                *(9304, {"acute sudden": 2}, {"direct contact": 1}, 4, {"no day lost": 6}),
+            ),
+            GroupBurden(
+                *(
+                    "bare",
+                    Estimate(19.9, why="few hurt"),
+                    severity([5, 2, 4], [False, True, True]),
+                ),
+                *(34405, {"repetitive gradual": 3}, {"non-contact": 7}, 8, {}),
+            ),
+        ),
+        Estimate(0.58, 0.21, 1.45, 0.9, why="burden"),
+        {"not recorded as there": 9},
     ),
     per=Per.HOURS,
     undo=Undo(
