@@ -50,6 +50,7 @@ def make_tools() -> Tools:
     """Return the callables behind the commands."""
     return Tools(
         open_board=open_board,
+        open_kept=open_kept,
         open_sample=open_sample,
         sample_path=_sample_path,
         last_store=last_used.last_store,

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpOptions
     from seasonboard.answers.turnaround.options import TurnaroundOptions
     from seasonboard.answers.turnaround.parts import TurnaroundAnswer
+    from seasonboard.answers.turns.parts import TurnsAnswer
     from seasonboard.answers.week.parts import WeekAnswer, WeekOptions
 
 AnswerT = TypeVar("AnswerT")
@@ -110,6 +111,7 @@ REMAKES: Question[RemakesAnswer, RemakesOptions] = Question(
 ALLOTMENT: Question[AllotmentAnswer, None] = Question(
     "allotment", "", "Allotment", "Do the prints keep to the plan?"
 )
+TURNS: Question[TurnsAnswer, None] = Question("turns", "", "Turns", "Whose guard comes first?")
 COMPARE: Question[CompareAnswer, CompareOptions] = Question(
     "compare", "6", "Compare", "Are guarded athletes hurt less?", counts_checks=True
 )
@@ -130,7 +132,7 @@ CHECKS: Question[ChecksAnswer, None] = Question(
 )
 
 QUESTIONS: tuple[Question[Any, Any], ...] = (
-    *(WEEK, ROSTER, ORDERS, TURNAROUND, REMAKES, ALLOTMENT),
+    *(WEEK, ROSTER, ORDERS, TURNAROUND, REMAKES, ALLOTMENT, TURNS),
     *(COMPARE, GAMES, TAKE_UP, DEPARTMENTS, PITCH, CHECKS),
 )
 """Every question, in the order of the title line."""

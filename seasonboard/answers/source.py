@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.reader import Reader, StoppableReader
     from seasonboard.answers.roster.athlete import AthleteTimeline
     from seasonboard.answers.rows import Rows
+    from seasonboard.answers.turns.planning import DrawOptions, DrawPlan
 
 
 def _for_this_run() -> str:
@@ -132,6 +133,12 @@ class AnswerSource:
         from seasonboard.answers.reader import read_frames
 
         return list(read_frames(self._curtain, scope, *questions, **more).values())
+
+    def plan_draw(self, scope: Scope, options: DrawOptions) -> DrawPlan:
+        """Return what a draw of turns on the scope's last day would be, never covered."""
+        from seasonboard.answers.turns.planning import plan_draw
+
+        return plan_draw(self._store, scope, self._known, options)
 
     def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
         """Return what the store says for a pitch, once for several plans."""

@@ -67,6 +67,11 @@ def plural(count: int, one: str, many: str | None = None) -> str:
     return f"{whole(count)} {one if count == 1 else many or one + 's'}"
 
 
+def to_figures(count: int, figures: int = 3) -> int:
+    """Return a count in so many figures: 1,234 in three is 1,230."""
+    return round(count, min(0, figures - len(str(count))))
+
+
 def percent(share: float, *, digits: int = 0) -> str:
     """Return a share as a percentage, a whole one without `digits`: `68 %`."""
     return f"{share * 100:.{digits}f} %"

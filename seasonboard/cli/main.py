@@ -40,7 +40,7 @@ class Commands(LazyGroup):
     """The commands; the program's own errors become messages, never tracebacks."""
 
     places: ClassVar = {
-        **{name: f"seasonboard.cli.{name}:{name}" for name in ("ask", "load")},
+        **{name: f"seasonboard.cli.{name}:{name}" for name in ("ask", "load", "draw")},
         "undo": "seasonboard.cli.backup:undo",
         **{name: f"seasonboard.cli.{name}:{name}" for name in ("sample", "check", "handout")},
         "evidence": "seasonboard.cli.evidence:evidence",
@@ -52,6 +52,7 @@ class Commands(LazyGroup):
         "ask": "ask",
         "check": "ask",
         "load": "load",
+        "draw": "draw",
         "sample": "load",
         **dict.fromkeys(("handout", "evidence"), "documents"),
         **dict.fromkeys(("bundle", "export"), "exchange"),

@@ -24,6 +24,7 @@ class Tools:
     """
 
     open_board: "Callable[[Path], AbstractContextManager[AnswerSource]]"
+    open_kept: "Callable[[Path], AbstractContextManager[AnswerSource]]"
     open_sample: "Callable[[], AbstractContextManager[AnswerSource]]"
     sample_path: Callable[[], Path]
     last_store: Callable[[], Path | None]

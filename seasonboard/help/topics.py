@@ -13,7 +13,7 @@ MakePart = Callable[[str], str]
 TOPICS = (
     *("walks", "board", "screens", "keys", "record", "log"),
     *("load", "own-files", "tables", "exchange", "safe"),
-    *("ask", "commands", "documents", "prospect", "outsiders"),
+    *("ask", "commands", "draw", "documents", "prospect", "outsiders"),
     *("truth", "words", "completion", "changes"),
 )
 """The topics in the order of the list: the board, the records, what goes out, the rest."""

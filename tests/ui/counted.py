@@ -103,6 +103,32 @@ def owners() -> pl.DataFrame:
     return pl.DataFrame(rows, schema=names, orient="row")
 
 
+def drawn_turns() -> pl.DataFrame:
+    """The rows of `compare/drawn_turns`: thirteen injuries in sessions of two draws."""
+    rows = [
+        *((f"lower leg · G{n} · draw T01", 0, 1, 0, 0, 14, 10, 1, played_on(n)) for n in range(4)),
+        *((f"lower leg · G{n} · draw T02", 0, 0, 0, 1, 8, 12, 1, played_on(n)) for n in range(6)),
+        *(
+            (f"lower leg · G{n} · draw T02", 1, 0, 0, 0, 9, 11, 1, played_on(n))
+            for n in range(6, 9)
+        ),
+        (None, 0, 0, 0, 0, 2100, 1840, 61, None),
+    ]
+    counts = ("come_guarded", "come_bare", "waiting_guarded", "waiting_bare")
+    schema = ("stratum", *counts, "exposures_come", "exposures_waiting", "strata", "played_on")
+    return pl.DataFrame(rows, schema=schema, orient="row")
+
+
+def draws(number: int) -> pl.DataFrame:
+    """The rows of `compare/draws`: so many of two draws."""
+    rows = [
+        ("T01", played_on(0), 9, 14, 1, "B 12", None),
+        ("T02", played_on(1), 11, 20, 0, None, "no study here"),
+    ]
+    names = ("draw", "drawn_on", "last_week", "turns", "jumped", "board_number", "no_board_reason")
+    return pl.DataFrame(rows, schema=names, orient="row").head(number)
+
+
 def repeats(ticks: pl.DataFrame) -> pl.DataFrame:
     """The rows of `games/repeats`: one site an athlete; who is hurt first is hurt again."""
     schema = {"guarded": pl.Boolean}

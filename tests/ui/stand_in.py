@@ -197,6 +197,8 @@ def frames(**changes: pl.DataFrame) -> Frames:
         "compare/burden": counted.burden(found["compare/strata"]),
         "compare/owners": counted.owners(),
         "compare/hours": counted.hours(found["compare/strata"]),
+        "compare/draws": counted.draws(0),
+        "compare/drawn_turns": counted.drawn_turns(),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
         "games/repeats": counted.repeats(found["games/ticks"]),
         "games/ever_never": counted.ever_never(found["games/ticks"]),

@@ -4,6 +4,7 @@ import pytest
 
 from seasonboard.ui.themes import LIGHT, PROJECTOR
 from tests.ui.board import LARGE, check, opened, page, press, resize, text
+from tests.ui.counted import draws
 from tests.ui.stand_in import StandIn, frames, nothing, ticks, without_injuries
 
 BOARDS = pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
@@ -68,6 +69,15 @@ async def test_what_cannot_be_told_is_told_in_words(name, change, words):
         if name != "games":
             check(shown, name)
         await press(pilot, "down", "down", "end", "enter")
+
+
+async def test_drawn_turns_have_a_row_of_their_own_and_say_what_is_missing_first():
+    async with opened(StandIn(frames(compare_draws=draws(2))), screen="compare") as pilot:
+        await press(pilot, "pagedown")
+        check(text(pilot), "compare-80x24-drawn-turns")
+        page(pilot).go_to_name("drawn turns")
+        await press(pilot, "enter")
+        assert "draw T01" in text(pilot)
 
 
 async def test_heading_of_the_ticks_stays_in_sight(games):

@@ -16,6 +16,7 @@ SAME_ATHLETE = "same athlete"
 OTHER_SIDE = "other side"
 CRUDE = "crude"
 DECLINERS = "decliners"
+DRAWN_TURNS = "drawn turns"
 HEADLINE = SAME_SESSION
 ORDER = (SAME_SESSION, ALIKE_ATHLETES, SAME_ATHLETE, OTHER_SIDE, CRUDE)
 """The comparisons as they are shown: the headline first, the one not to be quoted last."""
@@ -26,6 +27,7 @@ REMOVES: Mapping[str, str] = {
     SAME_ATHLETE: "everything stable about an athlete, and the season's course",
     OTHER_SIDE: "everything but the side: one athlete, one session, one side guarded and one bare",
     DECLINERS: "as same session, and that those who take a guard were offered one",
+    DRAWN_TURNS: "all that decides who takes and wears a guard: whose came first was drawn",
     CRUDE: "nothing: shown so that the effect of adjusting is seen",
 }
 
@@ -132,8 +134,13 @@ def against_decliners(strata: pl.DataFrame, level: float) -> Comparison:
     Who was offered a guard and said no is likelier to be like those who said yes than someone who
     was never offered one.
     """
+    return from_counts(DECLINERS, strata, level)
+
+
+def from_counts(name: str, strata: pl.DataFrame, level: float) -> Comparison:
+    """Return a comparison from its strata alone; the spread between athletes is not looked at."""
     clustered = ClusteredRatio(None, why="not worked out for this comparison", athletes=0)
-    return Comparison(DECLINERS, _ratio(strata, level), clustered, _injured(strata))
+    return Comparison(name, _ratio(strata, level), clustered, _injured(strata))
 
 
 def same_athlete(courses: pl.DataFrame, bare: pl.DataFrame, level: float) -> Comparison:

@@ -7,6 +7,7 @@ from seasonboard.answers.base import Summary
 from seasonboard.answers.compare.burden import Burdens
 from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
 from seasonboard.answers.compare.control_sites import ControlSites
+from seasonboard.answers.compare.drawn_turns import DrawnTurns
 from seasonboard.answers.compare.hours import Hours, Per
 from seasonboard.answers.compare.undo import Undo
 from seasonboard.answers.compare.weekly_looks import Watched
@@ -48,7 +49,8 @@ class CompareAnswer:
     take to tell 0.7 from 1, `games_needed` the same in games at the pace so far; `hours` are the
     rates per hour of the guarded and of the bare, `per` what the rates are shown per; `controls` is
     harm at sites that no guard in scope covers; `burden` is what injuries cost both; `undo` is what
-    would undo the headline, None where that was not asked for.
+    would undo the headline, None where that was not asked for; `drawn_turns` is what the register
+    of draws shows, None without a draw.
     """
 
     summary: Summary
@@ -66,6 +68,7 @@ class CompareAnswer:
     burden: Burdens
     per: Per = Per.EXPOSURES
     undo: Undo | None = None
+    drawn_turns: DrawnTurns | None = None
 
     @property
     def groups(self) -> tuple[GroupRates, GroupRates]:
@@ -75,4 +78,10 @@ class CompareAnswer:
 
     def comparison(self, name: str) -> Comparison:
         """Return one comparison by its name."""
-        return next(c for c in (*self.comparisons, self.decliners) if c.name == name)
+        return next(c for c in (*self.comparisons, *self.apart) if c.name == name)
+
+    @property
+    def apart(self) -> tuple[Comparison, ...]:
+        """Return the comparisons of other groups: with decliners, and of drawn turns if any."""
+        drawn = () if self.drawn_turns is None else (self.drawn_turns.comparison,)
+        return (self.decliners, *drawn)

@@ -6,6 +6,7 @@ from dataclasses import replace
 from seasonboard.answers import words
 from seasonboard.answers.compare.burden_report import BURDEN, BURDEN_ELEMENTS, burden_lines
 from seasonboard.answers.compare.control_sites import CONTROL_FIELDS, control_lines
+from seasonboard.answers.compare.drawn_turns_report import drawn_turns_group, turns_lines
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per, hours_word
 from seasonboard.answers.compare.parts import CompareAnswer, GroupRates
 from seasonboard.answers.compare.undo_report import UNDO, undo_lines
@@ -303,13 +304,9 @@ def missing_words(answer: CompareAnswer) -> str:
     """Return how many guarded site-exposures are missing, and how many games that takes."""
     games, pace = answer.games_needed, "no game sets a pace yet"
     if games is not None:
-        pace = f"some {words.plural(_rounded(games, 2), 'game')} at this pace"
-    more = words.whole(_rounded(answer.sample_size.more_guarded or 0, 3))
+        pace = f"some {words.plural(words.to_figures(games, 2), 'game')} at this pace"
+    more = words.whole(words.to_figures(answer.sample_size.more_guarded or 0))
     return f"about {more} more guarded site-exposures, {pace}"
-
-
-def _rounded(count: int, figures: int) -> int:
-    return round(count, min(0, figures - len(str(count))))
 
 
 REPORT = Report(
@@ -327,6 +324,7 @@ REPORT = Report(
             (Field("week", "Monday of the week", Kind.DAY), Group("", of("state"), _ANYTIME_VALID)),
             "a week with an injury: the same after it",
         ),
+        drawn_turns_group(_EXACT, _ANYTIME_VALID),
         Group("needed", lambda answer: answer, _NEEDED, "how much more must be seen"),
         CONTROL_FIELDS,
         *BURDEN_ELEMENTS,
@@ -335,7 +333,7 @@ REPORT = Report(
     ),
     csv=COMPARISONS,
     text=(
-        *(ALL_COMPARISONS, AREAS, rate_lines, BURDEN, burden_lines),
+        *(ALL_COMPARISONS, AREAS, rate_lines, BURDEN, burden_lines, turns_lines),
         lambda answer: [*prose(_anytime_line(answer)), *prose(needed_words(answer))],
         lambda answer: [line for text in control_lines(answer.controls) for line in prose(text)],
         undo_lines,

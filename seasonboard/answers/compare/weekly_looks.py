@@ -34,9 +34,13 @@ class Watched:
 
 def watch(strata: pl.DataFrame, level: float) -> Watched:
     """Return the peek-proof ratio from the same-session rows of `compare/strata`."""
-    hurt = strata.filter(
-        (pl.col("comparison") == SAME_SESSION) & pl.col("stratum").is_not_null()
-    ).sort("played_on", "stratum")
+    same_session = pl.col("comparison") == SAME_SESSION
+    return watch_weeks(strata.filter(same_session & pl.col("stratum").is_not_null()), level)
+
+
+def watch_weeks(hurt: pl.DataFrame, level: float) -> Watched:
+    """Return the peek-proof ratio of strata that hold an injury, each with its day."""
+    hurt = hurt.sort("played_on", "stratum")
     weeks = hurt.with_columns(week=pl.col("played_on").dt.truncate("1w"))
     by_week = {
         week: [RiskSet(*row) for row in rows.select(_COUNTS).iter_rows()]

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 import polars as pl
 
+from seasonboard.store.intake.frozen_turns import check_turns
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.season_dates import check_season_days
@@ -104,9 +105,15 @@ def _sessions(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> Non
     check_season_days(dated.with_columns(starts_at=pl.col("played_on")), "starts_at", findings)
 
 
+def _turns(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
+    check_turns(rows, season, findings)
+    _guard_sides(rows, season, findings)
+
+
 _CHECKS: dict[str, Callable[[pl.DataFrame, SeasonRows, Findings], None]] = {
     "roster": _roster,
     "sessions": _sessions,
     "guards": _guards,
     "injuries": _injuries,
+    "turns": _turns,
 }

@@ -96,14 +96,15 @@ def whisker(ratio: "Estimate", axis: Axis, strokes: str = ORDINARY) -> str:
 class Forest:
     """The head of the forest, the lines of each comparison, the headline once more otherwise.
 
-    `peek_proof` begins with the dashed line that parts them. `by_athlete` says whether the limits
-    by athlete stand in a column of their own; `controls` are the sites that no guard covers.
+    `peek_proof` begins with the dashed line that parts them; `apart` are the comparisons with
+    other groups: decliners, drawn turns where there are some. `by_athlete` says whether the
+    limits by athlete stand in a column of their own; `controls` are the sites that no guard covers.
     """
 
     head: tuple[Text, ...]
     rows: tuple[tuple[Text, ...], ...]
     anytime_valid: tuple[Text, ...]
-    decliners: tuple[Text, ...]
+    apart: tuple[tuple["Comparison", tuple[Text, ...]], ...]
     controls: tuple[tuple[Text, ...], ...]
     axis: Axis
     by_athlete: bool
@@ -115,7 +116,7 @@ def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
     The limits by athlete get a column where the axis then still has `WIDE_AXIS` cells. `level` is
     that of the intervals, in words.
     """
-    comparisons, now = (*answer.comparisons, answer.decliners), answer.watched.now
+    comparisons, now = (*answer.comparisons, *answer.apart), answer.watched.now
     columns, found = _columns(level), answer.controls
     controls = found.far, found.neighbouring
     table = _cells(columns, comparisons, now, controls)
@@ -144,7 +145,11 @@ def forest(answer: "CompareAnswer", level: str, paper: Paper) -> Forest:
             *(found.neighbouring, shared, beside, paper),
         ),
     )
-    return Forest(head, tuple(lines[:-1]), anytime_valid, lines[-1], elsewhere, shared, by_athlete)
+    count = len(answer.comparisons)
+    apart = tuple(zip(answer.apart, lines[count:], strict=True))
+    return Forest(
+        *(head, tuple(lines[:count]), anytime_valid, apart, elsewhere, shared, by_athlete)
+    )
 
 
 @dataclass(frozen=True, slots=True)

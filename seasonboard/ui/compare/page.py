@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.compare.comparisons import DECLINERS
+from seasonboard.answers.compare.comparisons import DRAWN_TURNS
 from seasonboard.answers.compare.control_sites import (
     CONTROL_ROWS,
     CONTROL_SITES,
     NEIGHBOURING_SITES,
 )
+from seasonboard.answers.compare.drawn_turns import turns_sentences
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per
 from seasonboard.answers.compare.report import AREAS, COMPARISONS, RATES, needed_words
 from seasonboard.answers.compare.weekly_looks import WHY
@@ -129,12 +130,21 @@ def _watched(answer: "CompareAnswer", drawn: Forest, paper: Paper) -> list[Block
     return [
         Block(lines, "peek-proof", "peek-proof", opens),
         Block(trace, "week by week", "peek-proof", opens),
-        Block(drawn.decliners, DECLINERS, DECLINERS, Opens(What.STRATA, DECLINERS)),
+        *(Block(lines, c.name, c.name, Opens(What.STRATA, c.name)) for c, lines in drawn.apart),
+        *_turns(answer, paper),
         *(
             Block(lines, name, name, Opens(What.TABLE, CONTROL_ROWS.name))
             for name, lines in zip((CONTROL_SITES, NEIGHBOURING_SITES), drawn.controls, strict=True)
         ),
     ]
+
+
+def _turns(answer: "CompareAnswer", paper: Paper) -> list[Block]:
+    """Return what drawn turns show in words, what is still missing first."""
+    if answer.drawn_turns is None:
+        return []
+    lines = note(" ".join(turns_sentences(answer.drawn_turns)), paper, " " * NAME)
+    return [Block(lines, "turns", DRAWN_TURNS, Opens(What.STRATA, DRAWN_TURNS))]
 
 
 def _by_athlete(answer: "CompareAnswer", level: str, paper: Paper) -> list[Block]:

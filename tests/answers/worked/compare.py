@@ -1,4 +1,4 @@
-"""Two comparisons, one of them hardly known, that with decliners, two areas and two weeks."""
+"""Two comparisons, one hardly known, decliners, two areas, two weeks, and two draws of turns."""
 
 from datetime import date
 
@@ -8,6 +8,7 @@ from seasonboard.answers.base import Summary
 from seasonboard.answers.compare.burden import Burdens, GroupBurden
 from seasonboard.answers.compare.comparisons import AreaRatio, Comparison, Stratum
 from seasonboard.answers.compare.control_sites import ControlSites
+from seasonboard.answers.compare.drawn_turns import Draw, DrawnTurns
 from seasonboard.answers.compare.hours import Hours, Per
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.compare.undo import Undo
@@ -16,6 +17,7 @@ from seasonboard.scope import Scope
 from seasonboard.stats.anytime_valid import AnytimeValid
 from seasonboard.stats.clustered_ratio import ClusteredRatio
 from seasonboard.stats.days_lost import severity
+from seasonboard.stats.drawn_turns import InjuriesNeeded
 from seasonboard.stats.e_value import EValue
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.exact_ratio import ExactRatio
@@ -131,5 +133,17 @@ ANSWER = CompareAnswer(
         attendance_share=0.144,
         all_flipped=Estimate(0.9, 0.45, 1.8, 0.9, why="bounds"),
         bias=Estimate(0.35, 0.15, 0.95, 0.9, why="few draws"),
+    ),
+    drawn_turns=DrawnTurns(
+        (
+            Draw("T01", date(2026, 8, 1), 9, 14, 3, "B 12", None),
+            Draw("T02", date(2026, 8, 4), 8, 11, 0, None, "no study"),
+        ),
+        Comparison("drawn turns", ratio(70), clustered(70), ()),
+        Watched(
+            AnytimeValid(0.85, 0.45, 1.55, 0.9, "", "soon", anytime_evidence=2.5, injuries=29), ()
+        ),
+        Estimate(0.65, 0.15, 2.25, 0.9, "fieller", "thin"),
+        InjuriesNeeded(0.7, 0.8, 7.5, 812, 683, "not far"),
     ),
 )

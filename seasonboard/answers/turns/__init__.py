@@ -1,0 +1,1 @@
+"""Whose guard comes first? Turns that were drawn at random."""
