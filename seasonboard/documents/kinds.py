@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from seasonboard.answers.options import as_typed
-from seasonboard.answers.questions import PITCH, WEEK, Question
+from seasonboard.answers.questions import PITCH, TURNS, WEEK, Question
 from seasonboard.disclosure.release import THRESHOLD, Policy
 from seasonboard.saving import files
 from seasonboard.scope import Scope
@@ -74,7 +74,17 @@ PITCH_HANDOUT = DocumentKind(
     "ask pitch, compare, games, turnaround, remakes and take-up, in the same scope.",
     is_for_outsiders=True,
 )
-DOCUMENTS = (WEEK_SHEET, PITCH_HANDOUT)
+TURNS_LIST = DocumentKind(
+    "turns",
+    TURNS,
+    "the list of turns",
+    "turns_list",
+    "Make the list of drawn turns for the shop: whose guard is made in which week.\n\n"
+    "For insiders: it holds names, unless the curtain is down. It says how each draw was made and "
+    "what the review board said. A department gets its own with --department. Its figures are "
+    "those of ask turns, in the same scope.",
+)
+DOCUMENTS = (WEEK_SHEET, PITCH_HANDOUT, TURNS_LIST)
 
 
 @dataclass(frozen=True, slots=True)
