@@ -70,6 +70,7 @@ LISTS: Mapping[str, _StoreList] = {
         _joined("name", "occurred_on", "area", "side"), lambda cells: cells["injury"]
     ),
     "open_offers": _StoreList(_joined("name", "kind", "offered_on"), _joined("answer", "offer")),
+    "turns": _StoreList(_joined("place", "name"), _joined("kind", "side", "athlete")),
     "open_decisions": _StoreList(
         lambda cells: cells["text"], _joined("decision", "department", "due_on")
     ),

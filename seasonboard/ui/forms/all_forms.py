@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from textual.screen import ModalScreen
 
 from seasonboard.answers.source import AnswerSource
+from seasonboard.scope import Scope
 from seasonboard.ui.forms import record_forms
 from seasonboard.ui.forms.form import InputForm
 from seasonboard.ui.forms.form_screen import FormScreen
@@ -25,6 +26,15 @@ def load_screen(answer_source: AnswerSource, *_: object) -> ModalScreen[bool]:
     return NotKept(answer_source) if answer_source.is_covered else LoadScreen(answer_source)
 
 
+def draw_screen(answer_source: AnswerSource, scope: Scope, *_: object) -> ModalScreen[bool]:
+    """Return the screen that draws turns; where nothing can be written, one that says why."""
+    if answer_source.entry_writer is None or answer_source.is_covered:
+        return NotKept(answer_source)
+    from seasonboard.ui.forms.draw_form import DrawForm
+
+    return DrawForm(answer_source, scope)
+
+
 _LISTED = (
     ("injury", "i", "Injury", record_forms.INJURY, "who was hurt, where, and in which session"),
     ("return", "r", "Return from an injury", record_forms.RETURN, "who is back, and since when"),
@@ -33,6 +43,7 @@ _LISTED = (
     ("session", "s", "Session", record_forms.SESSION, "which team, when, game or practice"),
     ("offer", "p", "Offer", record_forms.OFFER, "to whom, and which guard"),
     ("answer", "w", "Answer to an offer", record_forms.ANSWER, "what was said to an offer"),
+    ("jump", "j", "Jumped turn", record_forms.JUMP, "which guard was made out of turn, and why"),
     ("decision", "d", "Decision", record_forms.DECISION, "what was decided, and until when"),
     ("done", "x", "Decision done", record_forms.DONE, "which decision is done"),
 )
@@ -46,6 +57,7 @@ def _log_form(name: str, key: str, title: str, form: InputForm, asks: str) -> Lo
 
 FORMS = (
     *(_log_form(*one) for one in _LISTED),
+    LogForm("draw", "t", "Draw turns", "whose preventive guard comes first", draw_screen),
     LogForm("files", "f", "Files", "tables, exports and bundles", load_screen),
 )
 """Every form, in the order of the menu."""

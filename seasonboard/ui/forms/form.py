@@ -32,7 +32,7 @@ class FormField:
 
     A word is one of `words`, or what is typed where it `takes_others`; a line is one of the list
     that the store `finds`, narrowed by parameter → the column whose value it is. `hint` says what
-    it takes in more words than `holds` has.
+    it takes in more words than `holds` has. One without a `table` only helps to fill in others.
     """
 
     column: str
@@ -99,7 +99,7 @@ class InputForm:
         """
         rows: dict[str, dict[str, str | None]] = {}
         for one in self.fields:
-            if one.column != self.key or values.get(one.column):
+            if one.table and (one.column != self.key or values.get(one.column)):
                 rows.setdefault(one.table, {})[one.column] = values.get(one.column, "")
         for table, cells in self.also(values).items():
             rows[table] |= cells

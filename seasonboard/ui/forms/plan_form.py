@@ -70,7 +70,7 @@ def read_plan(values: FormValues, options: PitchOptions, scope: Scope) -> PitchO
     scope = replace(scope, purpose=View.PREVENTIVE)  # what the screen refuses is told there
     for name in _NUMBERS:
         text = values.get(name, "").strip()
-        value = _whole_number(text) if name in _WHOLE else _number(text)
+        value = read_number(text, is_whole=name in _WHOLE)
         if value is not None:
             given[name] = value
             problems += _out_of_range(name, text, value, scope)
@@ -85,8 +85,11 @@ def read_plan(values: FormValues, options: PitchOptions, scope: Scope) -> PitchO
     return replace(options, **numbers, seed=given.get("seed", SEED), limits=limits)  # type: ignore[arg-type]
 
 
-def _whole_number(text: str) -> int | None:
-    return int(text) if text.isascii() and text.isdecimal() and len(text) < 20 else None
+def read_number(text: str, *, is_whole: bool) -> float | None:
+    """Return a typed number, or a whole one; None where it is none, or nothing is typed."""
+    if is_whole:
+        return int(text) if text.isascii() and text.isdecimal() and len(text) < 20 else None
+    return _number(text)
 
 
 def _number(text: str) -> float | None:

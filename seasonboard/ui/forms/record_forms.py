@@ -217,6 +217,27 @@ ANSWER = InputForm(
 )
 
 
+def _propose_jump(values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
+    line = _line(form_lists, "turns", values.get("place"))
+    if line is None:
+        return {}
+    own = {name: line.cells[name] for name in ("draw", "athlete", "kind", "side")}
+    return {**own, "jumped_on": form_lists.day(athlete=own["athlete"])}
+
+
+JUMP = InputForm(
+    "A turn that was jumped: its guard was made out of turn",
+    (
+        FormField("place", "turn", FieldKind.LINE, finds="turns", is_required=True),
+        *(replace(one, is_required=True) for one in _fields("turns", "jumped_on", "jump_reason")),
+        *_fields("turns", "draw", "athlete", "kind", "side"),
+    ),
+    "jumped turn",
+    named_by=("place", "jumped_on"),
+    propose=_propose_jump,
+)
+
+
 def _propose_decision(_values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
     return {"decision": form_lists.lists.free_key("decisions"), "decided_on": form_lists.day()}
 
