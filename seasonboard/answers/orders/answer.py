@@ -7,15 +7,19 @@ from seasonboard.answers.base import CAUTION, LeftOut, Summary
 from seasonboard.answers.orders.comparable import ENOUGH
 from seasonboard.answers.orders.open_orders import Attention, OpenOrder, late_rules, open_orders
 from seasonboard.answers.orders.parts import OrdersAnswer
+from seasonboard.answers.orders.turns import in_turn
 from seasonboard.answers.questions import ORDERS
 from seasonboard.answers.reader import Reader, asked_of
 from seasonboard.scope import Scope, ScopeValues
+
+IN_TURN = "Those with a drawn turn that are not printed yet stand in the order drawn."
 
 
 def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAnswer:
     """Return every open order of the scope with its stages, its next game and its chance."""
     rows, comparable, unstaged = read_orders(reader, scope)
-    waiting = open_orders(rows, comparable, scope)
+    (turns,) = reader.read_each(asked_of(scope, "orders/turns"))
+    waiting = in_turn(open_orders(rows, comparable, scope), turns)
     states = dict(rows.group_by("state").len().iter_rows())
     sentence = _sentence(waiting, len(rows), scope_values)
     left_out, caveats = tuple(unstaged_left_out(unstaged)), tuple(_caveats(waiting))
@@ -74,6 +78,7 @@ def _caveats(waiting: tuple[OpenOrder, ...]) -> list[str]:
         return [CAUTION]
     caveats = [
         CAUTION,
+        *([IN_TURN] if any(order.turn is not None for order in waiting) else []),
         "Late means open for longer than four in five orders of its department take, open orders "
         "counted up to their age.",
         "A chance is that of comparable orders which had already waited as long; it knows nothing "

@@ -64,7 +64,8 @@ class OpenOrder:
     recorded), `stage_days` since the stage was reached that it is in. `exposures` are sessions the
     athlete took part in since then, `bare` those with a site of this guard uncovered, `worn` those
     in which this very guard was worn. `chance` is None without a game ahead or a request; `why`
-    says which. `age_hours` runs from the request to the end of the last day known.
+    says which. `age_hours` runs from the request to the end of the last day known. `draw` and
+    `turn` are None where no turn was drawn.
     """
 
     guard: str
@@ -94,6 +95,8 @@ class OpenOrder:
     worn: int
     late_after: LateAfter
     attention: Attention
+    draw: str | None = None
+    turn: int | None = None
 
     @property
     def is_late(self) -> bool:

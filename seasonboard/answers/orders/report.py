@@ -118,6 +118,15 @@ ORDERS = Table.described(
         optional=True,
     ),
     Field("attention", "what it needs", heading=""),
+    Field("draw", "draw that it has a turn in", optional=True),
+    Field(
+        "turn",
+        "its place in the order drawn",
+        Kind.COUNT,
+        heading="turn",
+        optional=True,
+        when=lambda answer: any(order.turn is not None for order in answer.orders),
+    ),
     Group("next_game", of("next_game"), NEXT_GAME, "of its team; null: none is ahead"),
     for_people("game", "next game", game_words),
     *CHANCE,
@@ -132,7 +141,7 @@ ORDERS = Table.described(
     ),
     Field("exposures_worn", "those in which it was worn", Kind.COUNT, get=of("worn")),
     reading=(
-        *("guard", "name", "kind", "stage", "stage_days", "age_days", "game"),
+        *("guard", "name", "kind", "turn", "stage", "stage_days", "age_days", "game"),
         *("chance_by_next_game", "comparable_orders", "exposures_bare", "attention"),
     ),
 )

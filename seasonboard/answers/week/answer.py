@@ -29,7 +29,7 @@ from seasonboard.scope import Scope, ScopeValues
 
 _QUESTIONS = (
     *("week/orders", "roster/places", "week/games", "roster/sessions", "week/offers"),
-    *("week/injuries", "orders/comparable", "week/decisions", "week/loads"),
+    *("week/injuries", "orders/comparable", "week/decisions", "week/loads", "turns/turns"),
 )
 _CAVEATS = (
     CAUTION,
@@ -83,6 +83,7 @@ def _changes(
         week_changes.returned(injuries),
         week_changes.staged(stages),
         week_changes.remade(orders, since),
+        *week_changes.jumped(frames["turns/turns"], since),
         week_changes.offered(frames["week/offers"]),
         week_decisions.decided(frames["week/decisions"], since),
         week_changes.loaded(frames["week/loads"]),

@@ -146,6 +146,17 @@ def _reasons(rows: pl.DataFrame) -> str:
     return counted((reason, count) for reason, count in counts.iter_rows())
 
 
+def jumped(turns: pl.DataFrame, since: date) -> tuple[WeekItem, ...]:
+    """Return the drawn turns that were jumped; nothing without a draw. Rows of `turns/turns`."""
+    if turns.is_empty():
+        return ()
+    rows = turns.filter(pl.col("jumped_on") > since).sort("jumped_on", "draw", "turn")
+    sentence = "No drawn turn was jumped."
+    if len(rows):
+        sentence = f"{words.plural(len(rows), 'drawn turn')} jumped: made out of the order drawn."
+    return (WeekItem(tables.JUMPED, "Jumped turns", sentence, rows_of(rows)),)
+
+
 def offered(offers: pl.DataFrame) -> WeekItem:
     """Return the offers made and their answers; rows are those of `week/offers`."""
     sentence = "No guard was offered."

@@ -85,6 +85,14 @@ DECIDED = _item(
     *(*_DECISION, _DUE_ON, replace(_day("done_on", "day it was done", "done"), optional=True)),
     *(_DECIDED_ON, _DECISION_KEY),
 )
+JUMPED = _item(
+    *("jumped", "a drawn turn that was jumped"),
+    *usual("name", "team", "kind", "side"),
+    Field("draw", "key of the draw", heading="draw"),
+    _count("turn", "its place in the order drawn", "turn"),
+    Field("jump_reason", "why", heading="because", privacy=Privacy.FREE_TEXT),
+    *(_day("jumped_on", "day it was made out of turn", "day"), *usual("athlete")),
+)
 LOADS = _item(
     *("loads", "a load into the store"),
     _count("load_no", "its number", "load"),
@@ -136,7 +144,7 @@ DECISIONS = _item(
 )
 
 ITEM_TABLES: tuple[Table, ...] = (
-    *(PLAYED, INJURIES, RETURNS, STAGES, REMAKES, OFFERS, DECIDED, LOADS),
+    *(PLAYED, INJURIES, RETURNS, STAGES, REMAKES, JUMPED, OFFERS, DECIDED, LOADS),
     *(GAMES, GUARDS, OUT, LATE, DECISIONS),
 )
 """Each item's table, in the order of the items."""

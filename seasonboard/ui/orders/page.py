@@ -41,11 +41,14 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
 
 def _table(answer: "OrdersAnswer", paper: Paper) -> list[Block]:
     axis = _axis(answer)
+    has_turns = any(order.turn is not None for order in answer.orders)
+    turns = [column(ORDERS.field("turn"), 4, least=86)] if has_turns else []
     heads = (
         column(ORDERS.field("name"), 15, grows=True, most=26),
         column(ORDERS.field("kind"), 14, heading="guard"),
         Head("", 22, grows=True, most=110, cell=lambda one: _stages(one, axis, width, paper)),
         column(ORDERS.field("stage"), 9, heading="waits in"),
+        *turns,
         column(ORDERS.field("age_days"), 4, heading="days"),
         column(ORDERS.field("chance_by_next_game"), 7, heading="by game"),
         column(ORDERS.field("attention"), 28, least=118),
@@ -59,6 +62,8 @@ def _table(answer: "OrdersAnswer", paper: Paper) -> list[Block]:
         if order.is_late:
             line.stylize(paper.ink.strong)
         yield line
+        if paper.width < 86 and order.turn is not None:
+            yield Text(f"   turn {order.turn} of draw {order.draw}", style=paper.ink.quiet)
         if paper.width < 118 and order.attention.value != "on its way":
             yield Text(f"   {order.attention.value}", style=paper.ink.quiet)
 

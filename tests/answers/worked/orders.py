@@ -26,7 +26,7 @@ AWAITED = OpenOrder(
     ),
     chance=Chance(0.25, 0.125, 0.5, 0.95, "log-log", "followed to the end", 37, is_least=True),
     likeness="same department and kind", why="", exposures=11, bare=5, worn=3, late_after=USUAL,
-    attention=Attention.UNLIKELY,
+    attention=Attention.UNLIKELY, draw="T01", turn=17,
 )  # fmt: skip
 BLANK = OpenOrder(
     guard="G-2", athlete="A-2", name="Bo Ray", team="S-MIH", department="south",

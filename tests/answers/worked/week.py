@@ -40,6 +40,7 @@ ANSWER = WeekAnswer(
         _item(tables.RETURNS, "Returns", ROWS["return"]),
         _item(tables.STAGES, "Orders", ROWS["stage"]),
         _item(tables.REMAKES, "Remakes", ROWS["remake"]),
+        _item(tables.JUMPED, "Jumped turns", ROWS["jumped"]),
         _item(tables.OFFERS, "Offers", ROWS["offer"]),
         _item(tables.DECIDED, "Decided", ROWS["decided"]),
         _item(tables.LOADS, "Loads", ROWS["load"], ROWS["load"], summary=1),
