@@ -2,35 +2,26 @@
 
 import csv
 import io
-from dataclasses import dataclass, field
 from datetime import UTC, datetime, time
 
 import pytest
 
 from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.intake.load_files import load_paths
-from tests.queries.build import Row, Season, day, department, guard, injury, member
+from tests.queries.build import Season, day, department, guard, injury, member
 
 DAY = ("--through", day(20).isoformat())
 BOARD = ("--board-number", "B 12")
 ATHLETES = "ABCEFGHIJ"
 
 
-@dataclass
-class Offered(Season):
-    """A season with stages and offers."""
-
-    stages: list[Row] = field(default_factory=list)
-    offers: list[Row] = field(default_factory=list)
-
-
-def offered() -> Offered:
+def offered() -> Season:
     """Nine accepted a chest guard, J declined; A to E wait: B's order is begun, C was hurt before.
 
     Not drawn: F's is fitted (6 days after its print), G's printed, H's cancelled, I is hurt and not
     back. K accepted and left the roster.
     """
-    made = Offered(departments=[department("D", prints_per_week=2)])
+    made = Season(departments=[department("D", prints_per_week=2)])
     made.roster = [member(a, position_group="back" if a in "AB" else None) for a in ATHLETES]
     made.roster.append(member("K", left_on=day(3)))
     made.offers = [

@@ -2,7 +2,7 @@
 
 import math
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import replace
 from datetime import timedelta
 
 from hypothesis import given, settings
@@ -21,13 +21,6 @@ COUNTS = (
 )
 
 
-@dataclass
-class Drawn(Season):
-    """A season with drawn turns."""
-
-    turns: list[Row] = field(default_factory=list)
-
-
 def turn(athlete: str, week: int, **cells: object) -> Row:
     """Return a turn of a draw on day 1, whose week 1 begins on day 2, ready after 2 days."""
     base = {"draw": "T01", "athlete": athlete, "kind": "chest", "side": "midline", "stratum": "T"}
@@ -36,8 +29,8 @@ def turn(athlete: str, week: int, **cells: object) -> Row:
     return base | {"board_number": "B 12"} | cells
 
 
-def with_turns(season: Season, turns: list[Row]) -> Drawn:
-    return Drawn(**vars(season), turns=turns)
+def with_turns(season: Season, turns: list[Row]) -> Season:
+    return replace(season, turns=turns)
 
 
 def cells(store, **parts):
@@ -133,7 +126,7 @@ def test_draws_tell_their_turns_jumps_and_what_the_board_said(load):
 
 
 @st.composite
-def drawn_seasons(draw: st.DrawFn) -> Drawn:
+def drawn_seasons(draw: st.DrawFn) -> Season:
     """Draw a season in which some athletes have turns, of one draw or of two."""
     season = draw(seasons())
     rows: dict[tuple[str, ...], Row] = {}
@@ -150,7 +143,7 @@ def drawn_seasons(draw: st.DrawFn) -> Drawn:
     return with_turns(season, list(rows.values()))
 
 
-def looped(season: Drawn, asked: dict) -> Counter:
+def looped(season: Season, asked: dict) -> Counter:
     """Count come and waiting by loops over every turn, session and site."""
     slow = Slow(season, asked)
     found: dict[tuple, list[int]] = {}
