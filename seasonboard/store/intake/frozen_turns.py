@@ -18,7 +18,7 @@ _HELD = "_held"
 def check_turns(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
     """Refuse rows that would change a draw, and draws that cannot be."""
     _frozen(rows, season.stored("turns"), findings)
-    _each(rows, findings)
+    _contradictory(rows, findings)
     now = season.now("turns")
     shared = now.group_by("draw").agg(pl.col(name).n_unique() for name in _OF_DRAW)
     apart = rows.select("file_no", "file_row", "draw", *_OF_DRAW).join(
@@ -47,7 +47,7 @@ def _frozen(rows: pl.DataFrame, stored: pl.DataFrame, findings: Findings) -> Non
     findings.reject(both, ~is_held & is_known, "athlete", f"{said} those who wait by now.")
 
 
-def _each(rows: pl.DataFrame, findings: Findings) -> None:
+def _contradictory(rows: pl.DataFrame, findings: Findings) -> None:
     """Refuse turns that contradict themselves."""
     board, reason = pl.col("board_number").is_not_null(), pl.col("no_board_reason").is_not_null()
     said = "is needed, or no_board_reason: drawing turns is research in many places."
