@@ -7,7 +7,7 @@ from datetime import date
 import polars as pl
 import pytest
 
-from seasonboard.answers.compare.drawn_turns import drawn_turns, turns_sentences
+from seasonboard.answers.compare.drawn_turns import shown_by_turns, turns_sentences
 from seasonboard.answers.orders.turns import in_turn
 from tests.answers.worked.orders import AWAITED
 from tests.answers.worked.turns import JUMPED, WAITS
@@ -64,7 +64,7 @@ def test_drawn_turns_are_told_in_short_sentences_what_is_missing_first(cells):
         rows = rows.filter(pl.col("stratum").is_null())
     elif cells == "none waiting":
         rows = rows.filter(pl.col("waiting_bare") == 0)
-    found = drawn_turns({"compare/draws": draws(2), "compare/drawn_turns": rows}, 0.95)
+    found = shown_by_turns({"compare/draws": draws(2), "compare/drawn_turns": rows}, 0.95)
     told = turns_sentences(found)
     assert told[0].startswith("Drawn turns: about ")
     assert told[1] == "Whose guard came first was drawn at random."
@@ -79,4 +79,4 @@ def test_drawn_turns_are_told_in_short_sentences_what_is_missing_first(cells):
         assert found.needed.weeks == (8 * 14 + 10 * 20) / 34
     else:
         assert "cannot be told" in told[2]
-    assert drawn_turns({"compare/draws": draws(0), "compare/drawn_turns": rows}, 0.95) is None
+    assert shown_by_turns({"compare/draws": draws(0), "compare/drawn_turns": rows}, 0.95) is None

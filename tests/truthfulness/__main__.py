@@ -9,6 +9,8 @@ import sys
 import time
 from pathlib import Path
 
+from tests.truthfulness.drawn import SEASONS as DRAWN_SEASONS
+from tests.truthfulness.drawn import drawn_section
 from tests.truthfulness.report import report
 from tests.truthfulness.scenarios import SCENARIOS
 from tests.truthfulness.study import run
@@ -32,7 +34,10 @@ def main() -> None:
         SCENARIOS, seasons=asked.seasons, seed=asked.seed, workers=min(2, os.cpu_count() or 1)
     )
     command = f"python -m tests.truthfulness --seasons {asked.seasons} --seed {asked.seed}"
-    asked.out.write_text(report(results, seed=asked.seed, command=command), encoding="utf-8")
+    few = min(asked.seasons, DRAWN_SEASONS)
+    drawn = drawn_section(seasons=few, seed=asked.seed, workers=min(2, os.cpu_count() or 1))
+    text = f"{report(results, seed=asked.seed, command=command)}\n{drawn}"
+    asked.out.write_text(text, encoding="utf-8")
     print(f"{asked.out}: {time.perf_counter() - begin:.0f} s", file=sys.stderr)
 
 

@@ -1,6 +1,6 @@
 """Drawn turns in seasons with a known truth: careful athletes, jumped turns, late fits, leaving.
 
-python -m tests.truthfulness.drawn [--seasons 400] [--seed 20261]
+python -m tests.truthfulness.drawn [--seasons 1000] [--seed 20261]
 
 Careful: athletes with a lower risk of their own accept and wear guards more. Who accepted is drawn
 by the product's own draw, in team and position group, over eight weeks of printing.
@@ -34,7 +34,7 @@ from tests.truthfulness.seasons import (
 )
 from tests.truthfulness.tables import markdown, percent
 
-SEASONS, SEED = 400, 20261
+SEASONS, SEED = 1000, 20261
 QUEUE, READY = 8, 1
 """Weeks of printing, and weeks from the turn to the fitted guard."""
 INJURIES, GAME_SHARE, AT_SESSIONS = 220.0, 0.22, 0.85
@@ -260,7 +260,14 @@ def drawn_report(results: Sequence[DrawnResult], *, seasons: int, command: str) 
         for one in results
     ]
     says = _SAYS.format(weeks=QUEUE, seasons=seasons)
-    return f"\n## Drawn turns\n\n{says}\nMade by `{command}`.\n\n{markdown(head, rows)}"
+    return f"## Drawn turns\n\n{says}\nMade by `{command}`.\n\n{markdown(head, rows)}"
+
+
+def drawn_section(*, seasons: int, seed: int, workers: int) -> str:
+    """Run the scenarios; return the section of the report."""
+    command = f"python -m tests.truthfulness.drawn --seasons {seasons} --seed {seed}"
+    results = run_drawn(seasons=seasons, seed=seed, workers=workers)
+    return drawn_report(results, seasons=seasons, command=command)
 
 
 def main() -> None:
@@ -269,9 +276,7 @@ def main() -> None:
     parser.add_argument("--seasons", type=int, default=SEASONS, help="of each scenario")
     parser.add_argument("--seed", type=int, default=SEED)
     asked = parser.parse_args()
-    command = f"python -m tests.truthfulness.drawn --seasons {asked.seasons} --seed {asked.seed}"
-    results = run_drawn(seasons=asked.seasons, seed=asked.seed, workers=2)
-    print(drawn_report(results, seasons=asked.seasons, command=command))
+    print(drawn_section(seasons=asked.seasons, seed=asked.seed, workers=2))
 
 
 if __name__ == "__main__":

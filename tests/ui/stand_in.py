@@ -197,7 +197,7 @@ def frames(**changes: pl.DataFrame) -> Frames:
         "compare/burden": counted.burden(found["compare/strata"]),
         "compare/owners": counted.owners(),
         "compare/hours": counted.hours(found["compare/strata"]),
-        "compare/draws": counted.draws(0),
+        "draw/draws": counted.draws(0),
         "compare/drawn_turns": counted.drawn_turns(),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
         "games/repeats": counted.repeats(found["games/ticks"]),

@@ -72,7 +72,9 @@ async def test_what_cannot_be_told_is_told_in_words(name, change, words):
 
 
 async def test_drawn_turns_have_a_row_of_their_own_and_say_what_is_missing_first():
-    async with opened(StandIn(frames(compare_draws=draws(2))), screen="compare") as pilot:
+    async with opened(
+        StandIn(frames(compare_draws=draws(2), draw_draws=draws(2))), screen="compare"
+    ) as pilot:
         await press(pilot, "pagedown")
         check(text(pilot), "compare-80x24-drawn-turns")
         page(pilot).go_to_name("drawn turns")

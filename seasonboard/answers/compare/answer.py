@@ -26,7 +26,7 @@ from seasonboard.answers.compare.comparisons import (
     same_athlete,
 )
 from seasonboard.answers.compare.control_sites import control_sites, loud_words
-from seasonboard.answers.compare.drawn_turns import DRAW_QUESTIONS, drawn_turns
+from seasonboard.answers.compare.drawn_turns import drawn_turns
 from seasonboard.answers.compare.hours import Per, group_hours, lacking_hours
 from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
 from seasonboard.answers.compare.undo import what_would_undo
@@ -43,7 +43,7 @@ from seasonboard.stats.sample_size import SampleSize, sample_size
 _QUESTIONS = (
     *("compare/left_out", "compare/strata", "compare/athlete_strata", "compare/athlete_courses"),
     *("compare/other_side", "compare/bare_rates", "compare/decliners", "compare/pace"),
-    *("compare/hours", "compare/control_sites", "compare/burden", *DRAW_QUESTIONS),
+    *("compare/hours", "compare/control_sites", "compare/burden", "draw/draws"),
 )
 _OWNERS = "compare/owners"
 
@@ -74,7 +74,7 @@ def compare(
     caveats = _caveats(comparisons, scope, scope_values)
     caveats += [*cost.caveats, *_side_by_side(areas)]
     left_out = left_out_rows(frames["compare/left_out"])
-    is_return = scope.purpose is View.RETURN
+    has_draws = frames["draw/draws"].height > 0 and scope.purpose is not View.RETURN
     bare = crude.injuries_unguarded, crude.exposures_unguarded
     answer = CompareAnswer(
         summary=Summary(COMPARE.asks, sentence, tuple(caveats), left_out, scope),
@@ -90,7 +90,7 @@ def compare(
         hours=group_hours(frames["compare/hours"], scope.level),
         controls=controls,
         burden=cost,
-        drawn_turns=None if is_return else drawn_turns(frames, scope.level),
+        drawn_turns=drawn_turns(reader, scope) if has_draws else None,
     )
     if wishes.is_whole:
         strata, owners = frames["compare/strata"], frames[_OWNERS]

@@ -10,13 +10,14 @@ from seasonboard.answers import words
 from seasonboard.answers.compare import verdict as judge
 from seasonboard.answers.compare.comparisons import DRAWN_TURNS, Comparison, from_counts
 from seasonboard.answers.compare.weekly_looks import Watched, watch_weeks
+from seasonboard.answers.reader import Reader, read_frames
+from seasonboard.scope import Scope
 from seasonboard.stats.complier_range import DrawnStrata, complier_range
 from seasonboard.stats.drawn_turns import InjuriesNeeded, injuries_needed
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.ratios import RateRatio
 
-DRAW_QUESTIONS = ("compare/drawn_turns", "compare/draws")
-
+_QUESTIONS = ("compare/drawn_turns", "compare/draws")
 _CELLS = (
     *("come_guarded", "come_bare", "waiting_guarded", "waiting_bare"),
     *("exposures_come", "exposures_waiting"),
@@ -84,8 +85,13 @@ _VERDICTS: Mapping[str, str] = {
 }
 
 
-def drawn_turns(frames: Mapping[str, pl.DataFrame], level: float) -> DrawnTurns | None:
-    """Return what drawn turns show, from the rows of `DRAW_QUESTIONS`; None without a draw."""
+def drawn_turns(reader: Reader, scope: Scope) -> DrawnTurns | None:
+    """Return what drawn turns show within the scope; None where there is no draw in it."""
+    return shown_by_turns(read_frames(reader, scope, *_QUESTIONS), scope.level)
+
+
+def shown_by_turns(frames: Mapping[str, pl.DataFrame], level: float) -> DrawnTurns | None:
+    """Return what drawn turns show, from the rows of both questions; None without a draw."""
     draws = tuple(Draw(**row) for row in frames["compare/draws"].iter_rows(named=True))
     if not draws:
         return None

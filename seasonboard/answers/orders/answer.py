@@ -18,8 +18,10 @@ IN_TURN = "Those with a drawn turn that are not printed yet stand in the order d
 def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAnswer:
     """Return every open order of the scope with its stages, its next game and its chance."""
     rows, comparable, unstaged = read_orders(reader, scope)
-    (turns,) = reader.read_each(asked_of(scope, "orders/turns"))
-    waiting = in_turn(open_orders(rows, comparable, scope), turns)
+    waiting = open_orders(rows, comparable, scope)
+    if reader.read("draw/draws").height:
+        (turns,) = reader.read_each(asked_of(scope, "orders/turns"))
+        waiting = in_turn(waiting, turns)
     states = dict(rows.group_by("state").len().iter_rows())
     sentence = _sentence(waiting, len(rows), scope_values)
     left_out, caveats = tuple(unstaged_left_out(unstaged)), tuple(_caveats(waiting))

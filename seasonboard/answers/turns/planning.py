@@ -196,7 +196,7 @@ def _refuse(options: DrawOptions, scope: Scope, starts_on: date) -> None:
 
 
 def _refuse_known(reader: Reader, draw: str) -> None:
-    drawn = reader.read("store/turns").filter(draw=draw)
+    drawn = reader.read("draw/draws").filter(draw=draw)
     if drawn.height:
         what = f"There is a draw {draw} already, of {drawn['drawn_on'][0]}, and it is frozen."
         raise ScopeError(what, "Draw under another key those who wait by now.")

@@ -29,8 +29,9 @@ from seasonboard.scope import Scope, ScopeValues
 
 _QUESTIONS = (
     *("week/orders", "roster/places", "week/games", "roster/sessions", "week/offers"),
-    *("week/injuries", "orders/comparable", "week/decisions", "week/loads", "turns/turns"),
+    *("week/injuries", "orders/comparable", "week/decisions", "week/loads", "draw/draws"),
 )
+_TURNS = "turns/turns"
 _CAVEATS = (
     CAUTION,
     "A row counts from the day it is dated, not from the day it was loaded. An answer to an offer "
@@ -53,6 +54,8 @@ def week(
             "Name an earlier day: the last one that was already talked about.",
         )
     frames = read_frames(reader, scope, *_QUESTIONS, since=since, days=DAYS_AHEAD)
+    if frames["draw/draws"].height:
+        frames |= read_frames(reader, scope, _TURNS)
     frames["week/injuries"] = _with_studied(frames["week/injuries"], scope, scope_values)
     sessions = with_availability(frames["roster/sessions"]).filter(pl.col("played_on") > since)
     stages = week_changes.stage_days(frames["week/orders"], since)
@@ -83,7 +86,7 @@ def _changes(
         week_changes.returned(injuries),
         week_changes.staged(stages),
         week_changes.remade(orders, since),
-        *week_changes.jumped(frames["turns/turns"], since),
+        *week_changes.jumped(frames.get(_TURNS), since),
         week_changes.offered(frames["week/offers"]),
         week_decisions.decided(frames["week/decisions"], since),
         week_changes.loaded(frames["week/loads"]),

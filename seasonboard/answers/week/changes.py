@@ -146,9 +146,9 @@ def _reasons(rows: pl.DataFrame) -> str:
     return counted((reason, count) for reason, count in counts.iter_rows())
 
 
-def jumped(turns: pl.DataFrame, since: date) -> tuple[WeekItem, ...]:
+def jumped(turns: pl.DataFrame | None, since: date) -> tuple[WeekItem, ...]:
     """Return the drawn turns that were jumped; nothing without a draw. Rows of `turns/turns`."""
-    if turns.is_empty():
+    if turns is None or turns.is_empty():
         return ()
     rows = turns.filter(pl.col("jumped_on") > since).sort("jumped_on", "draw", "turn")
     sentence = "No drawn turn was jumped."
