@@ -6,7 +6,8 @@ import pytest
 
 from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.ui.windows.confirm import AskScreen
-from tests.ui.board import check, fill, press, text
+from seasonboard.ui.windows.rows import RowsScreen
+from tests.ui.board import check, fill, page, press, text
 from tests.ui.kept import rows, typing
 
 
@@ -42,7 +43,11 @@ async def test_the_plan_is_shown_asked_about_and_then_frozen(accepted):
         frozen = rows(accepted, "turns")
         assert {row["athlete"] for row in frozen} == {"A2", "A3"}, "A1 wore one already"
         assert {row["drawn_on"] for row in frozen} == {date(2026, 9, 3)}
-        await press(pilot, "l", "j")
+        check(text(pilot), "orders-drawn-turns-80x24")
+        page(pilot).go_to_name("turns")
+        await press(pilot, "enter")
+        assert isinstance(pilot.app.screen, RowsScreen)
+        await press(pilot, "escape", "l", "j")
         await fill(pilot, place="T01 turn 1")
         await fill(pilot, jump_reason="left early")
         await press(pilot, "ctrl+s", "ctrl+s")

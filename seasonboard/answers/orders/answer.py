@@ -10,6 +10,7 @@ from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.orders.turns import in_turn
 from seasonboard.answers.questions import ORDERS
 from seasonboard.answers.reader import Reader, asked_of
+from seasonboard.answers.turns.answer import turns as drawn_turns
 from seasonboard.scope import Scope, ScopeValues
 
 IN_TURN = "Those with a drawn turn that are not printed yet stand in the order drawn."
@@ -19,9 +20,10 @@ def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAns
     """Return every open order of the scope with its stages, its next game and its chance."""
     rows, comparable, unstaged = read_orders(reader, scope)
     waiting = open_orders(rows, comparable, scope)
+    turns = None
     if reader.read("draw/draws").height:
-        (turns,) = reader.read_each(asked_of(scope, "orders/turns"))
-        waiting = in_turn(waiting, turns)
+        (own,) = reader.read_each(asked_of(scope, "orders/turns"))
+        waiting, turns = in_turn(waiting, own), drawn_turns(reader, scope, scope_values)
     states = dict(rows.group_by("state").len().iter_rows())
     sentence = _sentence(waiting, len(rows), scope_values)
     left_out, caveats = tuple(unstaged_left_out(unstaged)), tuple(_caveats(waiting))
@@ -34,6 +36,7 @@ def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAns
         cancelled=states.get("cancelled", 0),
         retired=states.get("retired", 0),
         late_after=late_rules(rows, comparable),
+        turns=turns if turns and turns.turns else None,
     )
 
 

@@ -6,6 +6,7 @@ from datetime import date
 from seasonboard.answers.base import Summary
 from seasonboard.answers.orders.comparable import LateAfter
 from seasonboard.answers.orders.open_orders import Attention, OpenOrder
+from seasonboard.answers.turns.parts import TurnsAnswer
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,7 +15,7 @@ class OrdersAnswer:
 
     `known` counts every order of the scope; `fitted` (also when retired since), `cancelled` and
     `retired` (without a fitting recorded) are those that are over. `as_of` is the last day known;
-    `late_after` the rule of each department.
+    `late_after` the rule of each department; `turns` are the drawn turns, None without a draw.
     """
 
     summary: Summary
@@ -25,6 +26,7 @@ class OrdersAnswer:
     cancelled: int
     retired: int
     late_after: tuple[LateAfter, ...]
+    turns: TurnsAnswer | None = None
 
     @property
     def late(self) -> tuple[OpenOrder, ...]:

@@ -8,7 +8,6 @@ from seasonboard.answers.fields import Table
 from seasonboard.answers.questions import Question
 from seasonboard.answers.report import table_rows
 from seasonboard.answers.rows import page_in_memory
-from seasonboard.documents.kinds import DOCUMENTS
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
@@ -39,7 +38,6 @@ def described_screen(question: Question[Any, Any]) -> type[BoardScreen[Any]]:
     own = {
         "QUESTION": question,
         "PAGE": staticmethod(partial(described_page, question)),
-        "DOCUMENTS": tuple(one for one in DOCUMENTS if one.question is question),
         "HELP": next(iter(question.cards().values())).what,
     }
     return type(f"{question.title}Screen", (DescribedScreen,), own)

@@ -8,15 +8,27 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers.orders.report import ORDERS, late_lines
+from seasonboard.answers.turns.report import TURNS
 from seasonboard.ui.layout import page_parts
-from seasonboard.ui.layout.blocks import GAP, Block, Opens, Paper, What, note, paragraph, pictured
+from seasonboard.ui.layout.blocks import (
+    GAP,
+    Block,
+    Opens,
+    Paper,
+    What,
+    note,
+    paragraph,
+    pictured,
+    title,
+)
 from seasonboard.ui.layout.columns import in_columns
-from seasonboard.ui.layout.tables import Head, column, fitted, heading, table_blocks
+from seasonboard.ui.layout.tables import Head, column, columns, fitted, heading, table_blocks
 from seasonboard.ui.orders.day_axis import DayAxis, order_line
 
 if TYPE_CHECKING:
     from seasonboard.answers.orders.open_orders import OpenOrder
     from seasonboard.answers.orders.parts import OrdersAnswer
+    from seasonboard.answers.turns.parts import Turn, TurnsAnswer
 
 KEY = "r requested s scanned m modelled p printed f finished h shipped d delivered"
 _LETTERS = dict(zip(KEY.split()[1::2], KEY.split()[::2], strict=True))
@@ -25,6 +37,9 @@ _BACK, _AHEAD = 42, 14
 """Days shown before and after the last day known, at most."""
 _PICTURE = 2
 """The column of the picture, which takes the room left."""
+_MOST_TURNS = 12
+"""Turns shown that come next; Enter opens all of them."""
+TURNS_OPEN = Opens(What.TABLE, TURNS.name)
 _CARD, _CHANCE, _ORDERS = "orders/open orders", "orders/chance by the next game", Opens(What.ORDERS)
 
 
@@ -32,6 +47,7 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, one line an open order, what to keep in mind."""
     summary = answer.summary
     sections = (
+        partial(_turns, answer),
         partial(_late, answer),
         *page_parts.ends(summary, _CARD, _ORDERS, caveats_card=_CHANCE),
     )
@@ -73,6 +89,28 @@ def _table(answer: "OrdersAnswer", paper: Paper) -> list[Block]:
     above = (heading(heads, paper), dates)
     table = table_blocks(heads, answer.orders, paper, stop, above=above, lines=lines)
     return [*table, Block((*note(KEY, paper), *note(MARKS_KEY, paper)))] if table else []
+
+
+def _turns(answer: "OrdersAnswer", paper: Paper) -> list[Block]:
+    """Return the drawn turns that come next, and what became of the others in a sentence."""
+    if answer.turns is None:
+        return []
+    now = answer.turns.through
+    due = [(t, answer.turns) for t in answer.turns.turns if t.state(now) in {"its turn", "waits"}]
+    heads = (
+        *columns(TURNS, draw=6, turn=5, week=5, turn_on=11),
+        column(TURNS.field("name"), 15, grows=True, most=26),
+        *columns(TURNS, making=14, state=10),
+    )
+
+    def stop(row: "tuple[Turn, TurnsAnswer]") -> tuple[str, str, Opens]:
+        return f"turn {row[0].draw} {row[0].turn}", "turns/draw", TURNS_OPEN
+
+    told = Block(
+        paragraph(answer.turns.summary.answer, paper.width), "turns", "turns/draw", TURNS_OPEN
+    )
+    table = table_blocks(heads, due[:_MOST_TURNS], paper, stop)
+    return [title("Drawn turns", paper), told, *table]
 
 
 def _late(answer: "OrdersAnswer", paper: Paper) -> list[Block]:

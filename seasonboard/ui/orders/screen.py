@@ -1,14 +1,21 @@
 """Orders: what is on its way, and will it be there in time?"""
 
+from functools import partial
 from typing import ClassVar
 
 from textual.binding import BindingType
 
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.questions import ORDERS
+from seasonboard.answers.report import table_rows
+from seasonboard.answers.rows import page_in_memory
+from seasonboard.answers.turns.report import TURNS
+from seasonboard.documents.kinds import TURNS_LIST
+from seasonboard.ui.board.row_sources import RowSource
 from seasonboard.ui.board.work_screen import WorkScreen
 from seasonboard.ui.keys import key
-from seasonboard.ui.orders.page import KEY, MARKS_KEY, orders_page
+from seasonboard.ui.layout.blocks import Opens
+from seasonboard.ui.orders.page import KEY, MARKS_KEY, TURNS_OPEN, orders_page
 from seasonboard.ui.widgets.page import Page
 
 
@@ -21,11 +28,22 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
     ]  # fmt: skip
     QUESTION = ORDERS
     PAGE = staticmethod(orders_page)
+    DOCUMENTS = (TURNS_LIST,)
     HELP = (
         "Every open order on an axis of days, the most pressing first. Letters are the stages "
         f"({KEY}); {MARKS_KEY}. “By game” is the chance to be fitted by the team's next game, "
-        "from comparable orders that had waited as long. Space records the next stage of an order."
+        "from comparable orders that had waited as long. Where turns were drawn, orders before the "
+        "print stand in that order, and the next turns under them; e saves the list. Space "
+        "records the next stage of an order."
     )
+
+    def rows_of(self, opens: Opens) -> RowSource | None:
+        """Return every drawn turn, or what every screen can open."""
+        answer = self.answer
+        if opens != TURNS_OPEN or answer is None or answer.turns is None:
+            return super().rows_of(opens)
+        rows = table_rows(TURNS, answer.turns, "Drawn turns")
+        return rows.title, partial(page_in_memory, rows)
 
     def action_stage(self) -> None:
         """Open the form of the next stage; it proposes the usual one, and now."""
