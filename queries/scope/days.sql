@@ -3,7 +3,7 @@
 -- grain: one row
 -- columns:
 --   first_day DATE   first session; NULL in an empty store
---   last_day DATE    latest of attendance, stages, injuries, returns and offers; NULL when empty
+--   last_day DATE    latest of attendance, stages, injuries, returns, offers and draws; or NULL
 --   sessions BIGINT  sessions with attendance
 --   guards BIGINT    guards
 SELECT
@@ -17,7 +17,8 @@ SELECT
          JOIN store.guards AS g USING (guard_no)
          JOIN athlete_zones() AS z USING (athlete_no)),
         (SELECT max(greatest(occurred_on, reported_on, returned_on)) FROM store.injuries),
-        (SELECT max(offered_on) FROM store.offers)
+        (SELECT max(offered_on) FROM store.offers),
+        (SELECT max(greatest(drawn_on, jumped_on)) FROM store.turns)
     ) AS last_day,
     (SELECT count(*) FROM store.sessions SEMI JOIN store.attendance USING (session_no))
         AS sessions,

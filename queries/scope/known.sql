@@ -30,10 +30,9 @@ FROM store.roster
 WHERE position_group IS NOT NULL
 UNION ALL
 SELECT 'kind', k.kind, NULL,
-       count(g.guard_no)::BIGINT
+       (SELECT count(*) FROM store.guards AS g WHERE g.kind = k.kind)
+           + (SELECT count(*) FROM store.turns AS t WHERE t.kind = k.kind)
 FROM (SELECT DISTINCT kind FROM store.kinds) AS k
-LEFT JOIN store.guards AS g USING (kind)
-GROUP BY k.kind
 UNION ALL
 SELECT DISTINCT 'area', area::VARCHAR, NULL, 0 FROM store.kinds
 UNION ALL
