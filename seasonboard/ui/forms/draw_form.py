@@ -48,7 +48,7 @@ DRAW = InputForm(
         FormField("prints_per_week", "prints a week", hint="empty: as its plan says"),
         FormField("drawn_on", "drawn on", FieldKind.DAY, is_required=True),
         FormField("starts_on", "week 1 from", FieldKind.DAY, hint="empty: the next Monday"),
-        FormField("ready_days", "days until ready", hint="empty: its median from print to fitting"),
+        FormField("ready_days", "ready in days", hint="empty: the median from print to fitting"),
         FormField("leave_out", "medical need", hint="keys of athletes who get no turn"),
         FormField("seed", "seed", hint="a whole number; empty: one is made"),
         FormField("draw", "key", is_required=True),
@@ -62,7 +62,7 @@ DRAW = InputForm(
 class DrawForm(FormScreen):
     """Asks how turns are drawn, shows the plan, and freezes the draw once that is confirmed."""
 
-    KEYS = "Tab next · ↑↓ choose · ↵ takes it · ^s shows the plan · Esc leaves · * is needed"
+    KEYS = "Tab next · ↑↓ choose · ↵ takes it · ^s plan · Esc leaves · * is needed"
 
     def __init__(self, answer_source: AnswerSource, scope: Scope) -> None:
         """Draw from the scope of the board, on the day that is typed."""
