@@ -9,6 +9,8 @@
 --   sport VARCHAR              sport of the team
 --   sex VARCHAR                who plays in the team
 --   position_group VARCHAR     as on the roster; empty: not recorded
+--   setting VARCHAR            game or practice
+--   block BIGINT               two-week block, counted from Monday 3 January 2000
 --   area VARCHAR               body area
 --   side VARCHAR               left, right or midline
 --   start BIGINT               the tick before: at risk from just after it
@@ -16,8 +18,8 @@
 --   event BOOLEAN              the site was injured in this session, by the outcome asked for
 --   guarded BOOLEAN            a guard that counts here was worn at the site in this session
 SELECT
-    n.athlete, f.season, f.team, f.sport, f.sex, f.position_group, f.area, f.side,
-    f.tick - 1 AS start, f.tick AS stop, f.injured AS event, f.guarded
+    n.athlete, f.season, f.team, f.sport, f.sex, f.position_group, f.setting, f.block,
+    f.area, f.side, f.tick - 1 AS start, f.tick AS stop, f.injured AS event, f.guarded
 FROM followed_sites($purpose, $by_team, false) AS f
 JOIN store.athletes AS n USING (athlete_no)
 WHERE f.is_followed

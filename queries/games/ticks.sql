@@ -21,6 +21,8 @@
 --   no_more BIGINT           no further session yet, or the season was over
 --   athletes BIGINT          athletes of the group; only where tick is NULL
 --   sites BIGINT             athletes' sites of the group; only where tick is NULL
+--   horizon BIGINT           ticks that four in five athletes have at most in a season, whatever
+--                            they wore: the 80th percentile; only where tick is NULL
 WITH followed AS (SELECT * FROM followed_sites($purpose, $by_team, true)),
 -- Sites without a story are alike within an athlete: one row each tick stands for all of them.
 plain_sites AS (
@@ -109,6 +111,9 @@ fates AS (
     LEFT JOIN gone AS g USING (athlete_no, season)
     WHERE is_followed
 ),
+seasons AS (
+    SELECT max(tick) AS ticks FROM clock_exposures($by_team) GROUP BY athlete_no, season, walk
+),
 people AS (
     SELECT guarded, athlete_no, sum(sites) AS sites
     FROM (
@@ -130,12 +135,14 @@ SELECT
     coalesce(sum(sites) FILTER (fate = 'set aside'), 0)::BIGINT AS set_aside,
     coalesce(sum(sites) FILTER (fate = 'no more'), 0)::BIGINT AS no_more,
     0::BIGINT AS athletes,
-    0::BIGINT AS sites
+    0::BIGINT AS sites,
+    NULL::BIGINT AS horizon
 FROM fates
 GROUP BY guarded, sport, sex, position_group, tick
 UNION ALL
 SELECT
-    guarded, NULL, NULL, NULL, NULL, 0, 0, 0, 0, 0, 0, 0, 0, 0, count(*), sum(sites)::BIGINT
+    guarded, NULL, NULL, NULL, NULL, 0, 0, 0, 0, 0, 0, 0, 0, 0, count(*), sum(sites)::BIGINT,
+    (SELECT quantile_disc(ticks, 0.8) FROM seasons)
 FROM people
 GROUP BY guarded
 ORDER BY tick NULLS LAST, guarded, sport, sex, position_group NULLS LAST;

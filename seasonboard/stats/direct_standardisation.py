@@ -1,59 +1,36 @@
-"""Two survival curves brought to one mix of athletes.
+"""Two survival curves at one mix of athletes, and the difference of their restricted means.
 
-The guarded and the unguarded curve differ in who stands behind them. Where every kind of athlete
-of a mix was at risk in both groups all the way to a horizon, the curves of the kinds can be
-averaged with the same weights for both groups; where one was not, there is no such average.
+Guarded and bare sites differ in who stands behind them, and both groups are small within a
+stratum. So the hazards of a tick are compared within its strata and averaged with the same weights
+for both groups, n1·n0 / (n1 + n0) of a stratum: those of Mantel and Haenszel. They depend on who
+was at risk, not on who was hurt, and a stratum where one group is lacking has none. From both
+averages follow two curves that exist at every tick at which somebody guarded had somebody bare
+alike beside him or her, also with late entry.
 """
 
 import math
-from collections.abc import Hashable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
 
 from seasonboard.stats.bounded_intervals import log_log_limits
-from seasonboard.stats.special import two_sided
-from seasonboard.stats.survival import (
-    Curve,
-    RestrictedMean,
-    TickCount,
-    kaplan_meier,
-    restricted_mean,
-    restricted_mean_difference,
-)
+from seasonboard.stats.log_rank import TwoGroupTick
+from seasonboard.stats.special import gamma_quantile, two_sided
+from seasonboard.stats.survival import NORMAL, RestrictedMean
 
+FEW = 5
+"""With fewer injuries of equal weight than this in a group, the gamma limits are taken."""
+
+GAMMA = "gamma limits of each group put together, since few were injured"
 _EDGE = 1e-12
-
-GUARDED = "guarded"
-UNGUARDED = "unguarded"
-
-
-@dataclass(frozen=True, slots=True)
-class StratumTicks:
-    """One kind of athlete: its weight in the mix, and the tick counts of both groups."""
-
-    stratum: Hashable
-    weight: float
-    guarded: Sequence[TickCount]
-    unguarded: Sequence[TickCount]
-
-
-@dataclass(frozen=True, slots=True)
-class Lacking:
-    """A stratum without a large enough risk set in one group, from a tick on.
-
-    `share` is its share of the mix.
-    """
-
-    stratum: Hashable
-    group: str
-    tick: int
-    share: float
 
 
 @dataclass(frozen=True, slots=True)
 class StandardPoint:
-    """One tick of a standardised curve; `at_risk` and `injuries` are summed over the strata.
+    """One tick of a standardised curve; `at_risk` and `injuries` are those with others alike.
 
-    The standard error and limits are None once a stratum has nobody left uninjured.
+    The standard error and limits are None once nobody is left uninjured.
     """
 
     tick: int
@@ -69,145 +46,190 @@ class StandardPoint:
 class Standardised:
     """Both curves at one mix, their means within the horizon and the difference of these.
 
-    When a stratum with weight fails there are no curves and means; `why` says so in words,
-    `lacking` which strata fail, `share_lacking` how much of the mix they hold, and `reach` is the
-    last tick to which none fails (None: one fails at the start).
+    Where they cannot be had up to the horizon there are no curves and means; `why` says why.
     """
 
-    start: int
-    horizon: int
+    start: int | None
+    horizon: int | None
     guarded: tuple[StandardPoint, ...]
     unguarded: tuple[StandardPoint, ...]
     mean_guarded: RestrictedMean
     mean_unguarded: RestrictedMean
     difference: RestrictedMean
-    lacking: tuple[Lacking, ...]
-    share_lacking: float
-    reach: int | None
     why: str = ""
 
 
+@dataclass(slots=True)
+class _Group:
+    """The strata's rows of one group; `share` is by how much an injury there weighs, over Σ W."""
+
+    tick: np.ndarray
+    at_risk: np.ndarray
+    injuries: np.ndarray
+    share: np.ndarray
+    hazard: np.ndarray = field(init=False)
+    variance: np.ndarray = field(init=False)
+    survival: np.ndarray = field(init=False)
+
+    def estimate(self, start: int, size: int) -> None:
+        """Work out hazards, their variances, and the curve from `start` on: 1 before it."""
+        binomial = self.injuries * (1 - self.injuries / self.at_risk)
+        self.hazard, self.variance = (
+            np.bincount(self.tick, column, size)
+            for column in (self.share * self.injuries, self.share**2 * binomial)
+        )
+        self.hazard[:start], self.variance[:start] = 0.0, 0.0
+        self.survival = np.cumprod(1 - np.minimum(self.hazard, 1.0))
+
+
 def standardised(
-    strata: Sequence[StratumTicks],
+    ticks: Sequence[TwoGroupTick],
     *,
-    horizon: int,
-    start: int = 1,
+    horizon: int | None,
     min_at_risk: int = 1,
     level: float = 0.95,
 ) -> Standardised:
-    """Return the survival curves of both groups at the mix that the strata's weights describe.
+    """Return the survival curves of both groups at one mix, and their restricted means.
 
     Args:
-        strata: The kinds of athletes. Weights need not add up to 1; without weight a stratum
-            counts for nothing.
-        horizon: The last tick asked for.
-        start: The first tick; both curves are conditional on having come so far.
-        min_at_risk: How many each stratum needs at risk in each group at every tick from the
-            start to the horizon, or until nobody in it is left uninjured.
-        level: Confidence level of the log-log limits.
+        ticks: Both groups side by side, by stratum and tick. Rows with one group alone tell
+            nothing. With a single stratum the curves are those of Kaplan and Meier.
+        horizon: The last tick asked for; None: nobody was followed.
+        min_at_risk: The curves start at the first tick with this many of both groups; they are
+            conditional on having come so far.
+        level: Confidence level of the limits.
 
     Returns:
-        A point for every tick from the start to the horizon, with the standard error of a
-        weighted sum of independent Kaplan-Meier estimates (Greenwood); and the restricted means,
-        guarded minus unguarded.
+        Points up to the horizon with Greenwood's error of the weighted hazards and log-log limits;
+        and the means with their difference, guarded minus bare. Its limits are normal where both
+        groups have the weight of 5 injuries; else the gamma limits of each group's loss are put
+        together: distances from the estimates, squared and added.
 
-    Raises:
-        ValueError: A weight is negative, a stratum occurs twice, or the horizon lies before the
-            start.
-
-    Source: Makuch (1982), J Chron Dis 35, 437-443 (direct adjustment of survival curves); Greenwood
-    (1926); Karrison (1987), J Am Stat Assoc 82, 1169-1176, for restricted means over strata.
+    Source: Mantel & Haenszel (1959), J Natl Cancer Inst 22, 719-748, and Greenland & Robins
+    (1985), Biometrics 41, 55-68, for the weights; Makuch (1982), J Chron Dis 35, 437-443, for
+    curves at one mix; Karrison (1987), J Am Stat Assoc 82, 1169-1176, for restricted means over
+    strata; Fay & Feuer (1997), Stat Med 16, 791-801, and Tiwari, Clegg & Zou (2006), Stat Methods
+    Med Res 15, 547-569, for gamma limits; Zou & Donner (2008), Stat Med 27, 1693-1702, for
+    combining limits.
     """
-    if horizon < start:
-        raise ValueError(f"the horizon of {horizon} lies before the start at {start}")
-    if any(s.weight < 0 or not math.isfinite(s.weight) for s in strata):
-        raise ValueError("weights are 0 or more")
-    if len({s.stratum for s in strata}) != len(strata):
-        raise ValueError("a stratum occurs twice")
-    mix = math.fsum(s.weight for s in strata)
-    kept = [s for s in strata if s.weight > 0]
-    shares = [s.weight / mix for s in kept]
-    gaps = [
-        Lacking(s.stratum, group, tick, share)
-        for s, share in zip(kept, shares, strict=True)
-        for group, counts in ((GUARDED, s.guarded), (UNGUARDED, s.unguarded))
-        if (tick := _gap(counts, start, min_at_risk)) is not None
+    rows = [t[1:] for t in ticks if t.at_risk_guarded and t.at_risk_unguarded]
+    if horizon is None or not rows:
+        return _none("no guarded site had a bare one alike beside it", None, horizon)
+    tick, n1, d1, n0, d0 = np.array(rows, dtype=np.int64).T
+    size = max(int(tick.max()), horizon) + 1
+    weight = np.bincount(tick, n1 * n0 / (n1 + n0), size)
+    least = np.minimum(*(np.bincount(tick, n, size) for n in (n1, n0)))
+    large = np.flatnonzero(least >= min_at_risk)
+    if not len(large):
+        return _none(f"never {min_at_risk} guarded and bare ones alike at once", None, horizon)
+    start = int(large[0])
+    if start >= horizon:
+        why = f"guarded and bare ones alike from {start} on, the horizon is {horizon}"
+        return _none(why, start, horizon)
+    if len(gaps := start + np.flatnonzero(weight[start:horizon] == 0)):
+        why = f"no guarded and bare ones alike at {gaps[0]}, before the horizon of {horizon}"
+        return _none(why, start, horizon)
+    groups = [
+        _Group(tick, n, d, other / (n1 + n0) / weight[tick])
+        for n, d, other in ((n1, d1, n0), (n0, d0, n1))
     ]
-    reach = min((gap.tick for gap in gaps), default=horizon + 1) - 1
-    lacking = tuple(gap for gap in gaps if gap.tick <= horizon)
-    if lacking or not kept:
-        last = reach if kept and reach >= start else None
-        return _none(lacking, len(kept), start, horizon, last)
-    sides = ([s.guarded for s in kept], [s.unguarded for s in kept])
-    curves = [[kaplan_meier(counts, start=start, level=level) for counts in s] for s in sides]
-    ticks, z = range(start, horizon + 1), two_sided(level)
-    guarded, unguarded = (_points(group, shares, ticks, z) for group in curves)
-    first, second = (_mean(group, shares, horizon) for group in curves)
-    gap = restricted_mean_difference(first, second, level=level)
-    return Standardised(start, horizon, guarded, unguarded, first, second, gap, (), 0.0, reach)
+    for group in groups:
+        group.estimate(start, size)
+    guarded, bare = (_points(group, start, horizon, two_sided(level)) for group in groups)
+    means = [_mean(group, start, horizon, level) for group in groups]
+    gap = _difference(groups, means, level)
+    return Standardised(start, horizon, guarded, bare, means[0], means[1], gap)
 
 
-def _gap(counts: Sequence[TickCount], start: int, min_at_risk: int) -> int | None:
-    """Return the first tick from `start` on with too few at risk; None if all were injured."""
-    expected = start
-    for count in counts:
-        if count.tick < start:
-            continue
-        if count.tick > expected or count.at_risk < min_at_risk:
-            return expected
-        if count.injuries == count.at_risk:
-            return None
-        expected += 1
-    return expected
-
-
-def _mean(curves: Sequence[Curve], shares: Sequence[float], horizon: int) -> RestrictedMean:
-    means, variances = [], []
-    for curve, share in zip(curves, shares, strict=True):
-        mean = restricted_mean(curve, horizon)
-        if mean.value is None or mean.std_error is None:
-            return mean
-        means.append(share * mean.value)
-        variances.append((share * mean.std_error) ** 2)
-    whole, error = math.fsum(means), math.sqrt(math.fsum(variances))
-    return replace(mean, value=whole, std_error=error)
-
-
-def _points(
-    curves: Sequence[Curve], shares: Sequence[float], ticks: range, z: float
-) -> tuple[StandardPoint, ...]:
-    by_tick = [{p.tick: p for p in curve.points} for curve in curves]
-    survival: list[float] = [1.0] * len(curves)
-    errors: list[float | None] = [0.0] * len(curves)
-    points = []
-    for tick in ticks:
-        now = [(k, own[tick]) for k, own in enumerate(by_tick) if tick in own]
-        for k, point in now:
-            survival[k], errors[k] = point.survival or 0.0, point.std_error
-        whole = math.fsum(share * s for share, s in zip(shares, survival, strict=True))
-        spread: tuple[float | None, ...] = (None, None, None)
-        if all(error is not None for error in errors):
-            weighted = (share * (e or 0.0) for share, e in zip(shares, errors, strict=True))
-            error = math.hypot(*weighted)
-            limits = (1.0, 1.0) if whole > 1 - _EDGE else log_log_limits(whole, error, z)
+def _points(group: _Group, start: int, horizon: int, z: float) -> tuple[StandardPoint, ...]:
+    at_risk, injuries = (
+        np.bincount(group.tick, column, horizon + 1) for column in (group.at_risk, group.injuries)
+    )
+    points, greenwood = [], 0.0
+    for tick in range(start, horizon + 1):
+        if not at_risk[tick]:
+            break
+        share, remaining = float(group.survival[tick]), 1 - float(group.hazard[tick])
+        spread: tuple[float | None, float | None, float | None] = (None, None, None)
+        if share > _EDGE:
+            greenwood += float(group.variance[tick]) / remaining**2
+            error = share * math.sqrt(greenwood)
+            limits = (1.0, 1.0) if share > 1 - _EDGE else log_log_limits(share, error, z)
             spread = (error, *limits)
-        at_risk, injuries = sum(p.at_risk for _, p in now), sum(p.injuries for _, p in now)
-        points.append(StandardPoint(tick, at_risk, injuries, whole, *spread))
+        points.append(StandardPoint(tick, int(at_risk[tick]), int(injuries[tick]), share, *spread))
     return tuple(points)
 
 
-def _none(
-    lacking: tuple[Lacking, ...], strata: int, start: int, horizon: int, reach: int | None
-) -> Standardised:
-    failing = {gap.stratum: gap.share for gap in lacking}
-    share = math.fsum(failing.values())
-    groups = " and ".join(dict.fromkeys(gap.group for gap in lacking))
-    why = "the mix holds no athletes"
-    if strata:
-        why = (
-            f"too few {groups} at risk in {len(failing)} of {strata} strata "
-            f"({share:.0%} of the mix) at some tick up to {horizon}"
-        )
-    mean = RestrictedMean(None, why=why, horizon=horizon)
-    nothing = restricted_mean_difference(mean, mean)
-    return Standardised(start, horizon, (), (), mean, mean, nothing, lacking, share, reach, why)
+def _mean(group: _Group, start: int, horizon: int, level: float) -> RestrictedMean:
+    """Return the area under the curve with the error Σ A(k)² var(h) / (1 − h)²."""
+    after = np.cumsum(group.survival[start:horizon][::-1])[::-1]
+    remaining = np.maximum(1 - group.hazard[start:horizon], _EDGE)
+    variance = float((after**2 * group.variance[start:horizon] / remaining**2).sum())
+    return RestrictedMean(
+        1 + float(after[0]),
+        level=level,
+        horizon=horizon,
+        start=start,
+        std_error=math.sqrt(variance),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class GamesLost:
+    """Ticks lost to injury before the horizon, with limits; `injuries` are those of equal weight.
+
+    An injury at tick k loses S(k−1) (H − k), weighted as its stratum is.
+    """
+
+    injuries: float
+    lost: float
+    low: float
+    high: float
+
+
+def _lost(group: _Group, start: int, horizon: int, level: float) -> GamesLost:
+    """Return one group's loss with limits.
+
+    Without injuries the low one is 0; the high one rests on the average weight of an injury.
+    """
+    own = (group.tick >= start) & (group.tick < horizon)
+    tick, at_risk, injuries = group.tick[own], group.at_risk[own], group.injuries[own]
+    weight = group.survival[tick - 1] * (horizon - tick) * group.share[own]
+    lost, variance = float((injuries * weight).sum()), float((injuries * weight**2).sum())
+    average, square = (float((at_risk * w).sum() / at_risk.sum()) for w in (weight, weight**2))
+    tail = (1 - level) / 2
+    low = _gamma(lost, variance, tail) if lost else 0.0
+    high = _gamma(lost + average, variance + square, 1 - tail)
+    return GamesLost(lost**2 / variance if lost else 0.0, lost, low, high)
+
+
+def _difference(
+    groups: Sequence[_Group], means: Sequence[RestrictedMean], level: float
+) -> RestrictedMean:
+    first, second = means
+    start, horizon = first.start or 1, first.horizon or 1
+    gap = (first.value or 0.0) - (second.value or 0.0)
+    error = math.hypot(first.std_error or 0.0, second.std_error or 0.0)
+    reach = two_sided(level) * error
+    normal = RestrictedMean(
+        *(gap, gap - reach, gap + reach, level, NORMAL),
+        horizon=horizon,
+        start=start,
+        std_error=error,
+    )
+    one, two = (_lost(group, start, horizon, level) for group in groups)
+    if min(one.injuries, two.injuries) >= FEW:
+        return normal
+    below = math.hypot(one.high - one.lost, two.lost - two.low)
+    above = math.hypot(one.lost - one.low, two.high - two.lost)
+    return replace(normal, low=gap - below, high=gap + above, method=GAMMA)
+
+
+def _gamma(mean: float, variance: float, share: float) -> float:
+    """Return the quantile of a gamma with this mean and variance."""
+    return gamma_quantile(mean**2 / variance, share) * variance / mean
+
+
+def _none(why: str, start: int | None, horizon: int | None) -> Standardised:
+    mean = RestrictedMean(None, why=why, horizon=horizon, start=start)
+    return Standardised(start, horizon, (), (), mean, mean, mean, why)

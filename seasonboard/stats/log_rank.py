@@ -2,14 +2,14 @@
 
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from seasonboard.stats.special import chi_square_p
 
 
-@dataclass(frozen=True, slots=True)
-class TwoGroupTick:
+class TwoGroupTick(NamedTuple):
     """At risk and injured of both groups at one tick of one stratum."""
 
     stratum: Hashable

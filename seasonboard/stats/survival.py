@@ -183,31 +183,6 @@ def restricted_mean(curve: Curve, horizon: int) -> RestrictedMean:
     )
 
 
-def restricted_mean_difference(
-    first: RestrictedMean, second: RestrictedMean, *, level: float = 0.95
-) -> RestrictedMean:
-    """Return the first restricted mean minus the second, with a normal interval.
-
-    Both must run from the same start to the same horizon, else the difference is None with why.
-    """
-    z = two_sided(level)
-    horizon = first.horizon
-    if first.value is None or second.value is None or first.std_error is None:
-        why = first.why or second.why
-        return RestrictedMean(None, level=level, method=NORMAL, why=why, horizon=horizon)
-    if first.horizon != second.horizon or first.start != second.start:
-        why = "the two means do not cover the same stretch"
-        return RestrictedMean(None, level=level, method=NORMAL, why=why, horizon=horizon)
-    gap = first.value - second.value
-    error = math.hypot(first.std_error, second.std_error or 0.0)
-    return RestrictedMean(
-        *(gap, gap - z * error, gap + z * error, level, NORMAL),
-        horizon=horizon,
-        start=first.start,
-        std_error=error,
-    )
-
-
 def _check(counts: Sequence[TickCount]) -> None:
     for before, after in pairwise(counts):
         if after.tick <= before.tick:

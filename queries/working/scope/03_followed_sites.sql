@@ -4,7 +4,7 @@
 CREATE OR REPLACE TEMP MACRO clock_exposures(by_team) AS TABLE
 WITH team_clock AS (
     SELECT
-        session_no, session, team, season, sport, sex,
+        session_no, session, team, season, sport, sex, setting, block,
         row_number() OVER (PARTITION BY team, season ORDER BY starts_at, session_no) AS team_tick
     FROM scoped_sessions
 )

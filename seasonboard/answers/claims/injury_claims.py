@@ -8,11 +8,19 @@ from seasonboard.answers.claims.parts import FEWEST, GAMES, HURT, Claim, bracket
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.compare.report import missing_words
-from seasonboard.answers.compare.verdict import DISAGREE, LESS, MORE, NO_LARGE, NOTHING
+from seasonboard.answers.compare.verdict import (
+    DISAGREE,
+    LESS,
+    MORE,
+    NO_LARGE,
+    NOTHING,
+    why_not_beside,
+)
 from seasonboard.answers.games.parts import GamesAnswer
 from seasonboard.answers.games.words import TICKS, from_to
 from seasonboard.scope import Outcome, Scope, View
 from seasonboard.stats.ratios import RateRatio
+from seasonboard.stats.survival import RestrictedMean
 
 
 def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
@@ -51,27 +59,28 @@ def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
 def games_claim(answer: GamesAnswer, sites: str) -> Claim:
     """Return what may be said of games before an injury.
 
-    “More” is supported where the limits of the difference lie above 0, as the curves are and at
-    one mix of athletes, and both groups have 11 injuries; “fewer” where those of the curves as
-    they are lie below it. Both need guards of one purpose.
+    “More” is supported where the limits of the difference at one mix of athletes lie above 0, the
+    verdict of Compare goes with it, and both groups have 11 injuries; “fewer” where they lie below
+    it and the verdict goes with that. Both need guards of one purpose.
     """
-    scope, found = answer.summary.scope, answer.restricted_mean_difference
+    scope, found = answer.summary.scope, answer.one_mix.difference
     guarded, bare = answer.guarded.injuries, answer.unguarded.injuries
     ticks = TICKS[answer.options.clock]
-    is_fewer = found.high is not None and found.high < 0
+    against = why_not_beside(answer.judged, found)
+    is_fewer = not against and found.high is not None and found.high < 0
     missing = _of_scope(scope)
     if not is_fewer:
-        missing += [*_few(guarded, bare), *_more(answer)]
+        missing += [*_few(guarded, bare), *_more(found, against)]
     limits = from_to(found.low, found.high)
     opening = "After an earlier injury guarded" if scope.purpose is View.RETURN else "Guarded"
     start = f"{opening} {sites} went"
-    gap = words.number(abs(found.value or 0.0), digits=1)
+    gap = words.number(abs(found.value or 0.0))
     stretch = (found.horizon or 0) - (found.start or 1) + 1
     word = "fewer" if is_fewer else "more"
     return claim(
         topic=GAMES,
         may_say=f"{start} {gap} {word} of {stretch} {ticks} before an injury on average than bare "
-        f"ones {bracket(scope, limits)}.",
+        f"ones of like athletes {bracket(scope, limits)}.",
         may_not_say=f"{start} {word} {ticks} before an injury than bare ones.",
         missing=missing,
         interval=None if found.low is None else f"{words.level_words(scope)}: {limits}",
@@ -151,23 +160,13 @@ def _injuries(guarded: int, bare: int) -> str:
     return f"{words.whole(guarded)} guarded and {both}"
 
 
-def _more(answer: GamesAnswer) -> list[str]:
+def _more(found: RestrictedMean, against: str) -> list[str]:
     """Return what is missing before “more games” may be said."""
-    found = answer.restricted_mean_difference
-    if found.value is None:
-        return [f"two curves that can be compared ({found.why})"]
+    if found.value is None or against:
+        return [f"a difference in games that goes with Compare ({found.why or against})"]
     if found.low is None or found.low <= 0:
         return [
             "a difference beyond chance: the limits "
             f"({from_to(found.low, found.high)}) still allow none"
-        ]
-    mix = answer.one_mix
-    if mix is None or mix.difference.low is None:
-        why = mix.why if mix is not None and mix.why else "it is not known"
-        return [f"the difference at one mix of athletes ({why})"]
-    if mix.difference.low <= 0:
-        return [
-            "a difference at one mix of athletes too: there the limits "
-            f"({from_to(mix.difference.low, mix.difference.high)}) still allow none"
         ]
     return []

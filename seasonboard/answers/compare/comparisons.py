@@ -84,11 +84,20 @@ def from_strata(
     name: str, strata: pl.DataFrame, athletes: pl.DataFrame, level: float
 ) -> Comparison:
     """Return crude, alike athletes or same session from `compare/strata`, `…/athlete_strata`."""
-    rows = strata.filter(pl.col("comparison") == name)
+    rows = _of(name, strata)
     own = athletes.filter(pl.col("comparison") == name)
     cells = AthleteCells(*(own[c].to_list() for c in ("stratum", "athlete_no", *_COUNTS)))
     clustered = clustered_ratio(cells, level=level)
     return Comparison(name, _ratio(rows, level), clustered, _injured(rows))
+
+
+def ratio_within(name: str, strata: pl.DataFrame, level: float) -> RateRatio:
+    """Return the ratio alone of crude, alike athletes or same session from `compare/strata`."""
+    return _ratio(_of(name, strata), level)
+
+
+def _of(name: str, strata: pl.DataFrame) -> pl.DataFrame:
+    return strata.filter(pl.col("comparison") == name)
 
 
 def _ratio(rows: pl.DataFrame, level: float) -> RateRatio:

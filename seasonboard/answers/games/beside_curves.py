@@ -1,11 +1,10 @@
-"""What Games says beside its two curves: other ends, repeats, one mix, the wrong tally."""
+"""What Games says beside its two curves: other ends, repeats, the wrong tally."""
 
 from dataclasses import dataclass
 
 import polars as pl
 
 from seasonboard.stats.competing import CauseTick, Incidence, cumulative_incidence
-from seasonboard.stats.direct_standardisation import Standardised, StratumTicks, standardised
 from seasonboard.stats.recurrent import AtRisk, Events, MeanCumulative, mean_cumulative
 from seasonboard.stats.survival import Curve, TickCount, kaplan_meier
 
@@ -28,7 +27,8 @@ ENDINGS = {
 """How follow-up ends without an injury that counts, as `games/ticks` counts it, and in words."""
 
 COUNTED = ("at_risk", "injuries", "entered", *ENDINGS)
-STRATUM = ("sport", "sex", "position_group")
+STRATUM = ("area", "sport", "sex", "position_group", "setting", "block")
+"""Within what guarded and bare are compared at a tick: the strata of `games/strata`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,34 +71,6 @@ def repeats(
         min_at_risk=min_at_risk,
         level=level,
     )
-
-
-def one_mix(
-    frame: pl.DataFrame, *, start: int | None, horizon: int | None, level: float
-) -> Standardised | None:
-    """Return both curves at the mix of all athletes by sport, sex and position group.
-
-    None when there is no stretch to compare or a single kind of athlete, which needs no mixing.
-    The horizon is drawn in to the last tick at which every kind was at risk in both groups.
-    """
-    ticks = frame.filter(pl.col("tick").is_not_null())
-    kinds = ticks.select(STRATUM).unique().sort(STRATUM, nulls_last=True)
-    if start is None or horizon is None or horizon < start or len(kinds) < 2:
-        return None
-    strata = []
-    for kind in kinds.rows():
-        same = pl.all_horizontal(
-            pl.col(name).eq_missing(pl.lit(value))
-            for name, value in zip(STRATUM, kind, strict=True)
-        )
-        rows = ticks.filter(same)
-        label = " · ".join(word or "position not recorded" for word in kind)
-        guarded, bare = (count_ticks(rows, guarded=side) for side in (True, False))
-        strata.append(StratumTicks(label, float(rows["at_risk"].sum()), guarded, bare))
-    mix = standardised(strata, horizon=horizon, start=start, level=level)
-    if mix.why and mix.reach is not None and mix.reach >= start:
-        mix = standardised(strata, horizon=mix.reach, start=start, level=level)
-    return mix
 
 
 def ever_never(frame: pl.DataFrame, *, level: float) -> EverNever:

@@ -13,7 +13,6 @@ from seasonboard.stats.survival import CurvePoint
 
 BEFORE_START = "before the curve's start: too few at risk"
 _NO_ONE_LEFT = "nobody is left uninjured"
-_NO_ONE_LEFT_OF_A_KIND = "nobody of one kind of athlete is left uninjured"
 
 
 class OfGroup(NamedTuple):
@@ -76,7 +75,7 @@ CURVES = Table(
     "curves",
     lambda answer: [OfGroup(one.name, p) for one in answer.groups for p in one.curve.points],
     (GROUP, Group("", of("point"), _POINT)),
-    "a tick of one group's curve",
+    "a tick of one group's curve, as played",
 )
 
 
@@ -102,7 +101,9 @@ def _tick_table(rows: Callable[[GamesAnswer], list[TickPair]]) -> Table:
         f"{side.name}.{name}" for side in sides for name in ("at_risk", "injuries", "survival")
     ]
     tick = replace(TICK, heading=clock_word)
-    return Table("ticks", rows, (tick, *sides), "a tick of both curves", ("tick", *reading))
+    return Table(
+        "ticks", rows, (tick, *sides), "a tick of both curves, as played", ("tick", *reading)
+    )
 
 
 TICKS = _tick_table(tick_pairs)
@@ -113,7 +114,7 @@ TICKS_WITH_INJURY = _tick_table(
 
 def _mixed_points(answer: GamesAnswer) -> list[OfGroup] | None:
     mix = answer.one_mix
-    if mix is None or mix.why:
+    if mix.why:
         return None
     sides = (("guarded", mix.guarded), ("unguarded", mix.unguarded))
     return [OfGroup(name, point) for name, points in sides for point in points]
@@ -121,13 +122,13 @@ def _mixed_points(answer: GamesAnswer) -> list[OfGroup] | None:
 
 _MIXED_POINT: tuple[Element, ...] = (
     *(TICK, AT_RISK, _HURT, _SURVIVAL, STD_ERROR, *interval(Kind.SHARE)),
-    why(lambda point: _NO_ONE_LEFT_OF_A_KIND if point.std_error is None else ""),
+    why(lambda point: _NO_ONE_LEFT if point.std_error is None else ""),
 )
 MIXED_CURVES = Table(
     "curves",
     _mixed_points,
     (GROUP, Group("", of("point"), _MIXED_POINT)),
-    "a tick of one group's curve at the mix of all athletes",
+    "a tick of one group's curve at one mix of athletes",
 )
 
 

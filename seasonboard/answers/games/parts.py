@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.compare.verdict import Judged
 from seasonboard.answers.games.beside_curves import EverNever
 from seasonboard.answers.options import option
 from seasonboard.errors import ScopeError
@@ -28,7 +29,7 @@ class Clock(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class GamesOptions:
-    """How Games is asked: `horizon` None takes the last tick at which both groups are large.
+    """How Games is asked: `horizon` None takes the 80th percentile of an athlete's season.
 
     `naive` adds the misleading ever/never tally, for contrast.
     """
@@ -97,8 +98,10 @@ class Group:
 class GamesAnswer:
     """The answer of the Games screen.
 
-    `one_mix` holds the curves at the same mix of athletes; `incidence` and `repeats` hold both
-    groups, guarded first: shares ended by each cause, and mean injuries with repeats.
+    `judged` is the verdict of Compare; `one_mix` holds the curves at the same mix of athletes and
+    their difference, the one to quote; the groups, `start` and `log_rank` are as played.
+    `incidence` and `repeats` hold both groups, guarded first: shares ended by each cause, and mean
+    injuries with repeats.
     """
 
     summary: Summary
@@ -107,10 +110,10 @@ class GamesAnswer:
     unguarded: Group
     start: int | None
     horizon: int | None
-    restricted_mean_difference: RestrictedMean
+    judged: Judged
+    one_mix: Standardised
     log_rank: LogRank
     log_rank_stratified: LogRank
-    one_mix: Standardised | None
     incidence: tuple[Incidence, Incidence]
     repeats: tuple[MeanCumulative, MeanCumulative]
     ever_never: EverNever | None

@@ -10,11 +10,18 @@ from seasonboard.answers.games.curve_tables import (
     EVER_NEVER,
     MIXED_CURVES,
     TICKS_WITH_INJURY,
+    tick_pairs,
     uninjured,
 )
 from seasonboard.answers.games.follow_up_tables import INCIDENCE, LAST_ENDS, REPEATS, last
 from seasonboard.answers.games.parts import GamesAnswer
-from seasonboard.answers.games.words import log_rank_words, one_mix_words, quantile_words
+from seasonboard.answers.games.words import (
+    AS_PLAYED,
+    WITHIN,
+    log_rank_words,
+    one_mix_words,
+    quantile_words,
+)
 from seasonboard.answers.layout import prose
 from seasonboard.answers.report import Report
 from seasonboard.stats.survival import RestrictedMean
@@ -30,6 +37,12 @@ _MEAN: tuple[Element, ...] = (
     Field("start", "first tick counted", Kind.COUNT, optional=True),
 )
 _MEAN_ERROR = Field("std_error", "its standard error", Kind.HUNDREDTHS)
+_RESTRICTED_MEAN: tuple[Element, ...] = (
+    *_MEAN,
+    Field("mean", "mean ticks before an injury", Kind.HUNDREDTHS, get=of("value")),
+    _MEAN_ERROR,
+    why(of("why")),
+)
 _DIFFERENCE: tuple[Element, ...] = (
     *_MEAN,
     Field("difference", "guarded mean less bare mean, in ticks", Kind.HUNDREDTHS, get=of("value")),
@@ -71,13 +84,8 @@ _GROUPS = Table(
         Group(
             "restricted_mean",
             of("restricted_mean"),
-            (
-                *_MEAN,
-                Field("mean", "mean ticks before an injury", Kind.HUNDREDTHS, get=of("value")),
-                _MEAN_ERROR,
-                why(of("why")),
-            ),
-            "mean up to a horizon (restricted mean)",
+            _RESTRICTED_MEAN,
+            "mean up to a horizon (restricted mean), as played",
         ),
         why(lambda group: group.curve.why if group.curve.start is None else ""),
     ),
@@ -85,21 +93,12 @@ _GROUPS = Table(
 )
 
 
-def _why_not_mixed(answer: GamesAnswer) -> str:
-    if answer.one_mix is None:
-        return "a single kind of athlete, or no stretch to compare"
-    return answer.one_mix.why
-
-
-_MIXED = (
+_MIXED: tuple[Element, ...] = (
     Field("horizon", "last tick counted", Kind.COUNT, get=of("one_mix.horizon")),
-    Field("share_lacking", "share of kinds too few", Kind.SHARE, get=of("one_mix.share_lacking")),
     MIXED_CURVES,
-    Group(
-        *("restricted_mean_difference", of("one_mix.difference"), _DIFFERENCE),
-        "difference of the means at one mix",
-    ),
-    why(_why_not_mixed),
+    Group("guarded", of("one_mix.mean_guarded"), _RESTRICTED_MEAN, "mean of the guarded there"),
+    Group("unguarded", of("one_mix.mean_unguarded"), _RESTRICTED_MEAN, "mean of the bare there"),
+    why(of("one_mix.why")),
 )
 
 
@@ -121,12 +120,23 @@ def _mean_words(mean: RestrictedMean) -> str:
     return f"mean{start} up to {mean.horizon}: {words.number(mean.value)} (SE {error})"
 
 
+def _one_mix_lines(answer: GamesAnswer) -> list[str]:
+    return [
+        *prose(one_mix_words(answer), hang="  "),
+        *prose(
+            f"log-rank within {WITHIN}: {log_rank_words(answer.log_rank_stratified)}", hang="  "
+        ),
+    ]
+
+
+def _as_played(answer: GamesAnswer) -> str:
+    return f"{AS_PLAYED.capitalize()}:" if tick_pairs(answer) else ""
+
+
 def _lines(answer: GamesAnswer) -> list[str]:
     return [
         *map(_group_line, answer.groups),
-        f"log-rank      {log_rank_words(answer.log_rank)}",
-        f"  in strata   {log_rank_words(answer.log_rank_stratified)}",
-        *prose(f"one mix       {one_mix_words(answer)}", hang=" " * 14),
+        f"log-rank {log_rank_words(answer.log_rank)}",
     ]
 
 
@@ -153,19 +163,20 @@ REPORT = Report(
         ),
         _GROUPS,
         Group(
-            *("restricted_mean_difference", of("restricted_mean_difference"), _DIFFERENCE),
-            "difference of the means",
+            *("restricted_mean_difference", of("one_mix.difference"), _DIFFERENCE),
+            "difference of the means at one mix",
         ),
-        Group("log_rank", of("log_rank"), _LOG_RANK, "log-rank test"),
+        Field("verdict", "what Compare allows one to say", get=of("judged.verdict")),
+        Group("log_rank", of("log_rank"), _LOG_RANK, "log-rank test, as played"),
         Group(
             *("log_rank_stratified", of("log_rank_stratified"), _LOG_RANK),
-            "log-rank test within sport, sex and position group",
+            f"log-rank test within {WITHIN}",
         ),
-        Group("one_mix", lambda answer: answer, _MIXED, "the curves at the mix of all athletes"),
+        Group("one_mix", lambda answer: answer, _MIXED, "the curves at one mix of athletes"),
         REPEATS,
         INCIDENCE,
         EVER_NEVER,
     ),
     csv=CURVES,
-    text=(TICKS_WITH_INJURY, _lines, LAST_ENDS, _naive_words),
+    text=(_one_mix_lines, _as_played, TICKS_WITH_INJURY, _lines, LAST_ENDS, _naive_words),
 )

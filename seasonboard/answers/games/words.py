@@ -4,8 +4,10 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, pooling_caveat
+from seasonboard.answers.compare.verdict import LESS, MORE, Judged, why_not_beside
 from seasonboard.answers.games.parts import Clock, GamesAnswer, GamesOptions, Group
 from seasonboard.scope import Scope, ScopeValues, View
+from seasonboard.stats.direct_standardisation import Standardised
 from seasonboard.stats.estimate import Quantile
 from seasonboard.stats.log_rank import LogRank
 from seasonboard.stats.survival import RestrictedMean
@@ -20,52 +22,73 @@ TICKS = {
     Clock.SEASON_GAMES: "of the team's games",
 }
 
+_IN = {Clock.GAMES: "games", Clock.SESSIONS: "sessions", Clock.SEASON_GAMES: "the team's games"}
+WITHIN = "body area, sport, sex, position group, setting and fortnight"
+"""The strata in words."""
+AS_PLAYED = "as played, not of like athletes"
+"""What is said of every curve, mean and test that is not at one mix."""
 
-def games_sentence(
-    guarded: Group, unguarded: Group, difference: RestrictedMean, options: GamesOptions, sites: str
+
+def games_sentence(  # noqa: PLR0913, PLR0917 - what the sentence rests on
+    guarded: Group,
+    unguarded: Group,
+    mix: Standardised,
+    judged: Judged,
+    options: GamesOptions,
+    sites: str,
 ) -> str:
-    """Return the answer in one sentence, with its interval or with what is missing."""
+    """Return the verdict of Compare, and the difference in games where it goes with it."""
     ticks = TICKS[options.clock]
     if not guarded.ticks and not unguarded.ticks:
         return f"Nothing to follow yet: nobody is recorded as playing {ticks} in this scope."
     if not guarded.ticks:
-        return _one_group(unguarded, f"No guard counted here was worn; bare {sites}", ticks)
+        opening = f"No guard counted here was worn in {_IN[options.clock]}"
+        return _one_group(unguarded, opening, sites, ticks)
     if not unguarded.ticks:
-        return _one_group(guarded, f"Every exposure was guarded; guarded {sites}", ticks)
-    if difference.value is None or difference.horizon is None or difference.start is None:
+        opening = f"Every exposure in {_IN[options.clock]} was guarded"
+        return _one_group(guarded, opening, sites, ticks)
+    gap = mix.difference
+    opening = judged.verdict[0].upper() + judged.verdict[1:]
+    if why := why_not_beside(judged, gap):
         return (
-            f"The two curves cannot be compared ({difference.why}): "
-            f"{words.plural(guarded.injuries, 'injury', 'injuries')} in "
-            f"{words.plural(guarded.ticks, 'guarded tick')}, "
-            f"{unguarded.injuries} in {words.plural(unguarded.ticks, 'bare one')}."
+            f"{opening}. A difference in {_IN[options.clock]} before an injury cannot be told here "
+            f"({why}): see Compare."
         )
-    stretch = difference.horizon - difference.start + 1
-    gap = difference.value
-    more = "more" if gap >= 0 else "fewer"
-    low, high = difference.low, difference.high
-    is_shown = low is not None and high is not None and (low > 0 or high < 0)
-    chance = "" if is_shown else "; this could be chance"
-    means = (guarded.restricted_mean.value, unguarded.restricted_mean.value)
-    one, other = (words.number(mean, digits=1) for mean in means)
+    start, horizon = gap.start or 1, gap.horizon or 1
+    one, other = (words.number(mean.value) for mean in (mix.mean_guarded, mix.mean_unguarded))
+    value = gap.value or 0.0
     text = (
-        f"Guarded {sites} went {one} of {stretch} {ticks} before an injury on average, "
-        f"bare ones {other}: {words.number(abs(gap), digits=1)} {more} "
-        f"({from_to(low, high)}{chance})."
+        f"{opening}. Of {horizon - start + 1} {ticks} guarded {sites} went {one} before an injury, "
+        f"bare ones of like athletes {other}: {words.number(abs(value))} "
+        f"{'more' if value >= 0 else 'fewer'} ({from_to(gap.low, gap.high)})."
     )
-    if difference.start > 1:
-        tick = f"{ONE_TICK[options.clock]} {difference.start}"
+    if judged.verdict in {LESS, MORE} and (gap.low or 0) <= 0 <= (gap.high or 0):
+        text += f" By {_IN[options.clock]} alone this could be chance."
+    if start > 1:
+        tick = f"{ONE_TICK[options.clock]} {start}"
         text += f" Counted from {tick} on, among those uninjured until then."
     return text
 
 
-def games_caveats(
-    frame: pl.DataFrame, guarded: Group, unguarded: Group, scope: Scope, scope_values: ScopeValues
+def games_caveats(  # noqa: PLR0913, PLR0917 - what the caveats rest on
+    frame: pl.DataFrame,
+    guarded: Group,
+    unguarded: Group,
+    within: LogRank,
+    scope: Scope,
+    scope_values: ScopeValues,
 ) -> list[str]:
     """Return what to keep in mind when reading the curves."""
     caveats = [CAUTION]
     if scope.purpose is View.ALL:
         caveats.append("Puts preventive and return guards together: never the headline.")
     caveats += pooling_caveat(scope, scope_values)
+    if guarded.ticks and unguarded.ticks:
+        caveats.append(
+            "The verdict is that of Compare. The difference is taken within "
+            f"{WITHIN}: there {within.observed} guarded sites were hurt and "
+            f"{words.number(within.expected, digits=1)} expected."
+        )
     caveats += [*_late_start(guarded), *_late_start(unguarded), *_imbalance(frame)]
     if guarded.ticks and unguarded.ticks:
         caveats.append(
@@ -101,18 +124,20 @@ def _imbalance(frame: pl.DataFrame) -> list[str]:
     if widest["gap"] < WORTH_NAMING:
         return []
     return [
-        "The curves compare different mixes of athletes: position group "
+        "As played, the curves compare different mixes of athletes: position group "
         f"“{widest['position_group']}” makes up {words.percent(widest['true'])} of what is guarded "
         f"and {words.percent(widest['false'])} of what is bare."
     ]
 
 
-def _one_group(group: Group, opening: str, ticks: str) -> str:
+def _one_group(group: Group, opening: str, sites: str, ticks: str) -> str:
     mean = group.restricted_mean
+    name = f"guarded {sites}" if group.name == "guarded" else f"bare {sites}"
     if mean.value is None or mean.horizon is None or mean.start is None:
-        return f"{opening}: {words.plural(group.injuries, 'injury', 'injuries')} ({mean.why})."
+        hurt = words.plural(group.injuries, "injury", "injuries")
+        return f"{opening}; {name}: {hurt} ({mean.why})."
     return (
-        f"{opening} went {words.number(mean.value, digits=1)} of "
+        f"{opening}; {name} went {words.number(mean.value, digits=1)} of "
         f"{mean.horizon - mean.start + 1} {ticks} before an injury on average; "
         "there is nothing to compare with."
     )
@@ -156,15 +181,14 @@ def log_rank_words(test: LogRank) -> str:
 def one_mix_words(answer: GamesAnswer) -> str:
     """Return means and difference at the same mix of athletes, or why there are none."""
     mix = answer.one_mix
-    if mix is None:
-        return "one kind of athlete only, or no stretch to compare: nothing to mix"
     if mix.why:
         return f"no curves at the same mix of athletes: {mix.why}"
     guarded, bare = (words.number(mean.value) for mean in (mix.mean_guarded, mix.mean_unguarded))
     level = words.level_words(answer.summary.scope)
+    start = f" from {mix.start}" if mix.start and mix.start > 1 else ""
     return (
-        f"at the same mix of athletes, mean to {mix.horizon}: guarded {guarded}; bare {bare}; "
-        f"{difference_words(mix.difference, level)}"
+        f"at the same mix of athletes, mean{start} to {mix.horizon}: guarded {guarded}; "
+        f"bare {bare}; {difference_words(mix.difference, level)}"
     )
 
 
@@ -172,7 +196,7 @@ def from_to(low: float | None, high: float | None) -> str:
     """Return the interval of a difference in words: `1.5 to 5.5 more`, `3.0 fewer to 2.3 more`."""
     if low is None or high is None:
         return "no limits yet"
-    first, last = words.number(abs(low), digits=1), words.number(abs(high), digits=1)
+    first, last = words.number(abs(low)), words.number(abs(high))
     if low >= 0:
         return f"{first} to {last} more"
     if high <= 0:

@@ -8,7 +8,7 @@ from seasonboard.answers.compare.parts import GroupRates
 from seasonboard.answers.compare.report import RATES
 from seasonboard.answers.fields import Kind
 from seasonboard.answers.games.parts import GamesAnswer, Group
-from seasonboard.answers.games.words import ONE_TICK, TICKS
+from seasonboard.answers.games.words import AS_PLAYED, ONE_TICK, TICKS
 from seasonboard.disclosure.coarse_curve import CoarsePoint
 from seasonboard.documents.described import document_table
 from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
@@ -106,8 +106,9 @@ def _followed(masked: MaskedPitch) -> tuple[Part, ...]:
     if not all(points and masked.may(*curve_names(arm, points)) for arm, _, points in curves):
         return (too_few,)
     mixed = (
-        "The two groups are of different mixes of athletes, sports and parts of the season, as in "
-        "the crude ratio; the same-session ratio above is the one that compares like with like."
+        "The curves are as played: of different mixes of athletes, sports and parts of the season, "
+        "as in the crude ratio. The same-session ratio above is the one that compares like with "
+        "like."
     )
     return (_curves(masked, followed, curves), Paragraph(mixed, "Read with care:"))
 
@@ -128,9 +129,8 @@ def _curves(
         )
         for arm, _, points in curves
     ]
-    title = f"Share of sites not yet injured, by {ticks} played"
-    if clock.value == "sessions":
-        title = "Share of sites not yet injured, by sessions taken part in"
+    by = "sessions taken part in" if clock.value == "sessions" else f"{ticks} played"
+    title = f"Share of sites not yet injured, by {by}: {AS_PLAYED}"
     about = "; ".join(
         f"{_WORD[arm]}: {words.percent(points[-1].share)} after {one} {points[-1].at:g}"
         for arm, _, points in curves

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.games.words import clock_word
+from seasonboard.answers.games.words import AS_PLAYED, clock_word
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.pictures.canvas import HEAVY, LIGHT
 from seasonboard.ui.pictures.curve_steps import (
@@ -44,23 +44,23 @@ def survival_picture(
 
     The shares' axis starts at a round number under the lowest value or limit. Limits of thin
     ticks (fewer at risk than asked for) are not drawn, nor the curves where both are thin; a line
-    says so. Without any curve, one line says why. With `is_same_mix` they are those at one mix of
-    athletes, where there are any.
+    says so, and that they are as played. Without any curve, one line says why. With `is_same_mix`
+    they are those at one mix of athletes, where there are any.
     """
     mix = answer.one_mix
-    if is_same_mix and mix is not None and not mix.why:
+    if is_same_mix and not mix.why:
         bare = from_points("bare", LIGHT, mix.unguarded)
         lines = shortened(bare, from_points("guarded", HEAVY, mix.guarded))
         axes = axes_of(lines, paper)
-        note = f"at the same mix of athletes, drawn to {axes.last}, where each kind was in both"
+        note = "at the same mix of athletes: at risk are those with others alike in both groups"
     else:
         lines = _as_played(answer)
         if not lines:
             why = answer.guarded.compared.why or answer.unguarded.compared.why or "no curve yet"
             return [Text(f" No curve to draw: {why}.", style=paper.ink.quiet)]
         axes = axes_of(lines, paper)
-        note = _cut(axes, answer)
-    below = [Text(" " * MARGIN + note, style=paper.ink.quiet)] if note else []
+        note = AS_PLAYED + _cut(axes, answer)
+    below = [Text(" " * MARGIN + note, style=paper.ink.quiet)]
     return _picture(lines, axes, answer, paper.ink) + below
 
 
@@ -158,4 +158,4 @@ def _cut(axes: Axes, answer: "GamesAnswer") -> str:
     if last <= axes.last:
         return ""
     least = words.whole(answer.options.min_at_risk)
-    return f"drawn to {axes.last}, the last with {least} at risk; the table goes on to {last}"
+    return f"; drawn to {axes.last}, the last with {least} at risk; the table goes on to {last}"

@@ -7,7 +7,8 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.games.follow_up_tables import ENDS, Ended
 from seasonboard.answers.games.words import (
-    difference_words,
+    AS_PLAYED,
+    WITHIN,
     log_rank_words,
     one_mix_words,
     quantile_words,
@@ -26,7 +27,7 @@ _ATHLETES, _ENDS = Opens(What.ATHLETES), "other ends"
 
 
 def numbers(answer: "GamesAnswer", paper: Paper) -> list[Block]:
-    """Return medians, means, test, repeats and the curves at one mix, a line each."""
+    """Return what holds at one mix, then what holds as played, a line each."""
     guarded, bare = answer.groups
     level = words.level_words(answer.summary.scope)
     medians = [quantile_words(group.median) for group in (guarded, bare)]
@@ -35,16 +36,14 @@ def numbers(answer: "GamesAnswer", paper: Paper) -> list[Block]:
         for mean in (guarded.restricted_mean, bare.restricted_mean)
     ]
     stretch = "" if answer.horizon is None else f", to {answer.horizon}"
-    difference = difference_words(answer.restricted_mean_difference, level)
-    is_mixed = answer.one_mix is not None and not answer.one_mix.why
-    within = "within sport, sex and position group"
-    log_ranks = map(log_rank_words, (answer.log_rank, answer.log_rank_stratified))
+    within = log_rank_words(answer.log_rank_stratified)
     lines = (
-        ("median", "median", f"guarded {medians[0]}; bare {medians[1]}"),
-        (f"mean{stretch}", "restricted mean", f"guarded {means[0]}; bare {means[1]}; {difference}"),
-        ("one mix", "one mix", one_mix_words(answer) + ("; a shows the curves" * is_mixed)),
+        ("one mix", "restricted mean", one_mix_words(answer)),
+        ("log-rank", "log-rank", f"within {WITHIN}: {within}"),
+        ("as played", "as played", f"{AS_PLAYED}: log-rank {log_rank_words(answer.log_rank)}"),
+        (f"mean{stretch}", "as played", f"as played: guarded {means[0]}; bare {means[1]}"),
+        ("median", "median", f"as played: guarded {medians[0]}; bare {medians[1]}"),
         ("repeats", "repeats", _repeats(answer, level)),
-        ("log-rank", "log-rank", f"; {within} ".join(log_ranks)),
     )
     blocks = (
         Block(item(f"{name:<12}", text, paper), card, card, INJURIES) for name, card, text in lines
@@ -57,8 +56,8 @@ def _repeats(answer: "GamesAnswer", level: str) -> str:
     until = "" if answer.horizon is None else f" to {answer.horizon}"
     guarded, bare = (_mean(repeats, answer.horizon) for repeats in answer.repeats)
     return (
-        f"mean injuries per site{until}, repeats counted: guarded {guarded}; bare {bare}; "
-        f"{level} limits"
+        f"as played, mean injuries per site{until}, repeats counted: guarded {guarded}; "
+        f"bare {bare}; {level} limits"
     )
 
 

@@ -54,7 +54,7 @@ def games_page(
 
     With `is_same_mix` the curves are those at one mix of athletes, where there are any.
     """
-    is_mixed = is_same_mix and answer.one_mix is not None and not answer.one_mix.why
+    is_mixed = is_same_mix and not answer.one_mix.why
     summary = answer.summary
     opening = page_parts.opening(summary, paper, "restricted mean", INJURIES)
     options = Block(options_lines(answer, paper, is_mixed=is_mixed))
@@ -81,7 +81,7 @@ def options_lines(
     options = answer.options
     horizon = "none yet" if answer.horizon is None else str(answer.horizon)
     if options.horizon is None and answer.horizon is not None and paper.width >= ROOMY.width:
-        horizon += " (both still large)"
+        horizon += " (four in five play no more)"
     summary = (
         ("k", "clock", options.clock.value.replace("-", " ")),
         ("n", "at risk", f"{words.whole(options.min_at_risk)}+"),
@@ -147,4 +147,4 @@ def _ticks(answer: "GamesAnswer", paper: Paper) -> list[Block]:
         above=(in_colours(groups), heading(heads, paper)),
         lines=lambda _, line: (in_colours(line),),
     )
-    return [title(f"{clock.capitalize()} by {clock}", paper), *table] if table else []
+    return [title(f"{clock.capitalize()} by {clock}, as played", paper), *table] if table else []

@@ -20,7 +20,7 @@ from seasonboard.ui.pictures.plotext_trend import warm
 from seasonboard.ui.widgets.page import Page
 from seasonboard.ui.windows.value_entry import EntryScreen, ValuePrompt, ValueStep
 
-_ENOUGH = "as far as both are large"
+_ENOUGH = "what four in five play"
 _STEPS = (ValueStep("−1", "up", -1), ValueStep("+1", "down", 1))
 
 
@@ -33,8 +33,9 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         "═ where both run as one; shaded or dashed, their limits. Below the curves stand how many "
         "were at risk. A site counts as guarded in the games in which a guard was worn. The clock "
         "counts the athlete's own games, the athlete's sessions of any kind, or the team's games. "
-        "At the same mix, each kind of athlete weighs the same in both curves. The wrong tally is "
-        "drawn dotted (┅ ever, ┄ never guarded), so that it is recognised elsewhere."
+        "At the same mix, both curves weigh like athletes the same; as played, they are the two "
+        "groups as they were. The wrong tally is drawn dotted (┅ ever, ┄ never guarded), so that "
+        "it is recognised elsewhere."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("k", "clock", "clock", "Count games, sessions, season games", "games.clock",
@@ -50,7 +51,7 @@ class GamesScreen(BoardScreen[GamesAnswer]):
     ]  # fmt: skip
 
     options: GamesOptions
-    is_same_mix = False
+    is_same_mix = True
     _is_tally_new = False
 
     def ask_for(self, request: Request) -> GamesAnswer:
@@ -75,9 +76,8 @@ class GamesScreen(BoardScreen[GamesAnswer]):
 
     def action_same_mix(self) -> None:
         """Draw the curves at the same mix of athletes, or again as played."""
-        mix = self.answer.one_mix if self.answer is not None else None
-        if mix is None or mix.why:
-            why = mix.why if mix is not None else "one kind of athlete, or nothing to compare"
+        why = "nothing is followed yet" if self.answer is None else self.answer.one_mix.why
+        if why:
             self.notify(f"No curves at the same mix: {why}.", markup=False, timeout=5)
             return
         self.is_same_mix = not self.is_same_mix
