@@ -80,16 +80,14 @@ def test_an_injury_elsewhere_takes_its_share_of_the_season(board):
     }  # fmt: skip
 
 
-def test_one_kind_of_athlete_needs_no_common_mix_and_says_so(board):
-    this = board("""
-            A    B    C    E
-        G1  .!   .    g!   g
-        G2  -    .    -    g
-    """)
-    assert GAMES.report().as_object(followed(this), "games")["one_mix"] == {
-        **dict.fromkeys(("horizon", "share_lacking", "curves", "restricted_mean_difference")),
-        "why": "a single kind of athlete, or no stretch to compare",
-    }
+def test_where_no_guarded_site_has_a_bare_one_alike_there_is_no_common_mix(board):
+    roster = {a: {"position_group": "back" if a in "AB" else "wing"} for a in "ABCE"}
+    this = board("    A  B  C  E\nG1  .! .  g! g\nG2  -  .  -  g", roster=roster)
+    why = "no guarded site had a bare one alike beside it"
+    found = GAMES.report().as_object(followed(this), "games")
+    assert (found["one_mix"]["curves"], found["one_mix"]["why"]) == (None, why)
+    assert found["restricted_mean_difference"]["why"] == why
+    assert why in found["answer"]
 
 
 MIXED = """
@@ -102,8 +100,10 @@ MIXED = """
 def test_two_kinds_of_athletes_are_brought_to_one_mix(board):
     """Backs: bare 1/2 hurt, guarded 0/2. Wings: bare 0/2, guarded 1/2. At one mix both 3/4."""
     roster = {a: {"position_group": "back" if a in "ABCE" else "wing"} for a in "ABCEFHIJ"}
-    found = GAMES.report().as_object(followed(board(MIXED, roster=roster)), "games")["one_mix"]
-    assert found["horizon"] == 2
-    last = {p["group"]: p["survival"] for p in found["curves"] if p["tick"] == 2}
+    found = GAMES.report().as_object(followed(board(MIXED, roster=roster)), "games")
+    mix = found["one_mix"]
+    assert mix["horizon"] == 2
+    last = {p["group"]: p["survival"] for p in mix["curves"] if p["tick"] == 2}
     assert last == {"guarded": approx(0.75), "unguarded": approx(0.75)}
     assert found["restricted_mean_difference"]["difference"] == approx(0)
+    assert (mix["guarded"]["mean"], mix["unguarded"]["mean"]) == (2, 2)

@@ -22,7 +22,7 @@ from seasonboard.answers.claims.work_claims import (
     worn_claim,
 )
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
-from seasonboard.answers.compare.verdict import verdict
+from seasonboard.answers.compare.verdict import DISAGREE, LESS, MORE, NONE_YET, Judged, verdict
 from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.questions import COMPARE, GAMES, REMAKES, TAKE_UP, TURNAROUND
 from seasonboard.answers.remakes.groups import Within
@@ -178,44 +178,45 @@ def _gap(value, low, high):
     return RestrictedMean(value, low, high, why=why, horizon=12, start=1, std_error=0.1)
 
 
-def followed(gap, low, high, mix=None, injuries=(20, 30)):
+def followed(gap, low, high, verdict=LESS, ratio=0.6, injuries=(20, 30)):
     group = [SimpleNamespace(injuries=count, sites=200) for count in injuries]
-    one_mix = None if mix is None else _gap(gap, mix, mix + 1)
     return SimpleNamespace(
         summary=Summary("", "", (), (), SCOPE),
         options=GamesOptions(),
         guarded=group[0],
         unguarded=group[1],
-        restricted_mean_difference=_gap(gap, low, high),
-        one_mix=one_mix and SimpleNamespace(difference=one_mix, why=""),
+        judged=Judged(verdict, SimpleNamespace(value=ratio, why="")),
+        one_mix=SimpleNamespace(difference=_gap(gap, low, high)),
     )
 
 
 @pytest.mark.parametrize(
     ("answer", "missing"),
     [
-        (followed(0.8, 0.2, 1.4, mix=0.1), None),
-        (followed(0.8, -0.2, 1.8, mix=0.1), "beyond chance: the limits (0.2 fewer to 1.8 more)"),
-        (followed(0.8, 0.2, 1.4, mix=-0.1), "at one mix of athletes too"),
-        (followed(0.8, 0.2, 1.4), "at one mix of athletes (it is not known)"),
-        (followed(0.8, 0.2, 1.4, 0.1, injuries=(3, 30)), "11 injuries in both groups (3 guarded"),
-        (followed(None, None, None), "two curves that can be compared"),
+        (followed(0.8, 0.2, 1.4), None),
+        (followed(0.8, -0.2, 1.8), "beyond chance: the limits (0.20 fewer to 1.80 more)"),
+        (followed(0.8, 0.2, 1.4, NONE_YET), "goes with Compare (the games alone do not bear out"),
+        (followed(0.8, -0.2, 1.4, LESS, 1.2), "goes with Compare (the games alone do not bear out"),
+        (followed(-0.8, -1.4, -0.2), "goes with Compare (the games alone do not bear out"),
+        (followed(0.8, 0.2, 1.4, DISAGREE), "goes with Compare (the comparisons disagree)"),
+        (followed(0.8, 0.2, 1.4, injuries=(3, 30)), "11 injuries in both groups (3 guarded"),
+        (followed(None, None, None), "goes with Compare (never 5 at risk at once)"),
     ],
 )
-def test_more_games_needs_both_curves_and_one_mix(answer, missing):
+def test_more_games_needs_a_difference_at_one_mix_and_the_verdict_of_compare(answer, missing):
     claim = games_claim(answer, SHINS)
     assert claim.is_supported == (missing is None)
     assert missing is None or missing in claim.missing
 
 
 def test_more_and_fewer_games_are_said_with_their_limits():
-    assert games_claim(followed(0.8, 0.2, 1.4, mix=0.1), SHINS).sentence == (
-        "Guarded lower legs went 0.8 more of 12 games before an injury on average than bare ones "
-        "(95 %: 0.2 to 1.4 more; through 14 Nov 2026)."
+    assert games_claim(followed(0.8, 0.2, 1.4), SHINS).sentence == (
+        "Guarded lower legs went 0.80 more of 12 games before an injury on average than bare ones "
+        "of like athletes (95 %: 0.20 to 1.40 more; through 14 Nov 2026)."
     )
-    fewer = games_claim(followed(-0.8, -1.4, -0.2), SHINS)
+    fewer = games_claim(followed(-0.8, -1.4, -0.2, MORE, 1.6), SHINS)
     assert fewer.is_supported
-    assert "went 0.8 fewer of 12 games" in fewer.sentence
+    assert "went 0.80 fewer of 12 games" in fewer.sentence
 
 
 def made(decided=(40, 100), undecided=0, median=(14.0, 13.0, 15.0), orders=120, **options):

@@ -92,8 +92,8 @@ def test_the_restricted_mean_is_the_area_under_the_curve_up_to_the_horizon(this)
     answer = this.ask(GAMES, scope(this), GamesOptions(min_at_risk=1, horizon=3))
     assert answer.guarded.restricted_mean.value == pytest.approx(3)
     assert answer.unguarded.restricted_mean.value == pytest.approx(1 + 1 + 2 / 3)
-    assert answer.restricted_mean_difference.value == pytest.approx(1 / 3)
-    assert math.isfinite(answer.restricted_mean_difference.low)
+    assert answer.one_mix.difference.value == pytest.approx(1 / 3)
+    assert math.isfinite(answer.one_mix.difference.low)
 
 
 def test_the_clock_of_sessions_also_counts_practices(this):

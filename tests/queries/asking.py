@@ -69,6 +69,15 @@ def ticks(store: Store, *, by_team: bool = False, **parts: object) -> list[dict[
     return store.read("games/ticks", **asked, by_team=by_team).to_dicts()
 
 
+def alike(
+    store: Store, *, by_team: bool = False, **parts: object
+) -> dict[tuple[Any, ...], list[int]]:
+    """Return at risk and injured, guarded then bare, by stratum and tick of `games/strata`."""
+    asked = scope(**({"settings": ["game"]} | parts))
+    rows = store.read("games/strata", **asked, by_team=by_team).iter_rows()
+    return {row[:7]: list(row[7:]) for row in rows}
+
+
 def group(
     rows: Sequence[dict[str, Any]], names: str, *, guarded: bool
 ) -> dict[int, tuple[int, ...]]:

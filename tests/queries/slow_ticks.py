@@ -31,6 +31,28 @@ class SlowTicks(Slow):
             cell[self._fate(e, tick, after, opening, last_on[athlete, season])] += 1
         return found
 
+    def alike(self, *, by_team: bool) -> dict[tuple[Any, ...], list[int]]:
+        """Count guarded, hurt, bare, hurt by what makes sites alike at a tick, where both are."""
+        found: dict[tuple[Any, ...], list[int]] = {}
+        for _, _, _, (tick, e, _), _ in self.steps(by_team=by_team):
+            session = e["session"]
+            team = self.teams[session["team"]]
+            days = self.season.played_on(session["session"]) - date(2000, 1, 3)
+            kind = (e["site"][0], team["sport"], team["sex"], e["position_group"])
+            key = (*kind, session["setting"], days // timedelta(days=14), tick)
+            cell = found.setdefault(key, [0, 0, 0, 0])
+            cell[0 if e["guarded"] else 2] += 1
+            cell[1 if e["guarded"] else 3] += e["injured"]
+        return {key: cell for key, cell in found.items() if cell[0] and cell[2]}
+
+    def horizon(self, *, by_team: bool) -> int | None:
+        """Return the fewest ticks that four in five athletes do not exceed in a season."""
+        last: dict[tuple[Any, ...], int] = {}
+        for (athlete, season, _, walk), steps in self._clocks(by_team=by_team)[0].items():
+            last[athlete, season, walk] = max(tick for tick, _ in steps)
+        within = [n for n in last.values() if sum(m <= n for m in last.values()) >= 0.8 * len(last)]
+        return min(within, default=None)
+
     def followed(self, *, by_team: bool) -> dict[bool, tuple[int, int]]:
         """Return how many athletes and sites were ever at risk in each group."""
         sites: dict[bool, set[tuple[str, Site]]] = {}

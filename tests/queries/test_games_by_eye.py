@@ -6,7 +6,7 @@ import pytest
 
 from seasonboard.paging import PageAsked
 from tests.queries import build
-from tests.queries.asking import group, scope, ticks
+from tests.queries.asking import alike, group, scope, ticks
 from tests.queries.build import Season, day, drawn, injury
 
 ENDINGS = ("changed", "site_injury", "other_injury", "left_roster", "set_aside", "no_more")
@@ -66,6 +66,32 @@ def test_the_own_clock_skips_games_missed_and_the_season_clock_does_not(season):
     season_games = ticks(store, by_team=True)
     assert risk(season_games, guarded=False) == {1: (2, 0, 2), 2: (1, 0, 0), 3: (2, 1, 1)}
     assert endings(season_games, guarded=False) == {1: {"set_aside": 1}, 3: {"no_more": 1}}
+
+
+def test_alike_are_sites_of_one_area_position_and_fortnight(season):
+    """A guarded, B and C bare in both games, 13 days apart: the second is in the next fortnight.
+
+    D plays another position, and nobody bare does. A's chest is hurt in the second game. Shins
+    are not compared with chests: no guarded one is alike a bare one.
+    """
+    roster = {a: {"position_group": "back"} for a in "ABC"} | {"D": {"position_group": "wing"}}
+    store = season(
+        """
+               A    B    C    D
+        G1@1   g    .    .    g
+        G2@14  g!   .    -    g
+        """,
+        roster=roster,
+    )
+    asked = {"kinds": ["chest", "shin"]}
+    counts = alike(store, **asked)
+    assert [(key[0], key[3], key[6], cell) for key, cell in sorted(counts.items())] == [
+        ("chest", "back", 1, [1, 0, 2, 0]),
+        ("chest", "back", 2, [1, 1, 1, 0]),
+    ]
+    first, second = sorted(counts)
+    assert second[5] == first[5] + 1
+    assert [row["horizon"] for row in ticks(store, **asked) if row["tick"] is None] == [2, 2]
 
 
 def test_practices_tick_only_the_clock_of_sessions(season):

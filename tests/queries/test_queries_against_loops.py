@@ -113,7 +113,8 @@ def check_athlete_rows(store, asked, slow):
 @MODEST
 @given(season=seasons(), parts=scopes(), clock=st.sampled_from(list(CLOCKS)))
 def test_ticks_are_what_following_each_site_gives(season, parts, clock):
-    """At risk, injured, entered, and every way of ending, per group, stratum and tick."""
+    """At risk, injured, entered, and every way of ending, per group, stratum and tick; who is
+    alike at a tick; and how many ticks four in five have at most."""
     ticking, by_team = CLOCKS[clock]
     with loaded(season) as store:
         for view in View:
@@ -136,6 +137,10 @@ def test_ticks_are_what_following_each_site_gives(season, parts, clock):
             }
             for guarded in (True, False):
                 check_flow(rows, guarded=guarded)
+            alike = asking.alike(store, by_team=by_team, **asked)
+            assert alike == slow.alike(by_team=by_team)
+            horizons = {row["horizon"] for row in whole}
+            assert horizons <= {slow.horizon(by_team=by_team)}
 
 
 def check_flow(rows, *, guarded):

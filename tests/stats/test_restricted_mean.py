@@ -2,7 +2,7 @@
 
 import pytest
 
-from seasonboard.stats.survival import kaplan_meier, restricted_mean, restricted_mean_difference
+from seasonboard.stats.survival import kaplan_meier, restricted_mean
 from tests.published import RESTRICTED_MEANS
 from tests.stats.spells import counts, freireich, leukaemia, residents, small_late_entry
 
@@ -24,37 +24,15 @@ def test_freireich_restricted_mean_up_to_the_last_week_anyone_was_seen():
     assert (found.value, found.std_error) == pytest.approx((23.287, 2.827), abs=5e-4)
 
 
-@pytest.mark.parametrize(
-    ("of_horizon", "error"),
-    [*zip(RESTRICTED_MEANS, (1.781695, 1.991441, 2.075958), strict=True)],
-)
-def test_freireich_difference_of_restricted_means(of_horizon, error):
-    horizon, _, _, difference, low, high = of_horizon
-    found = restricted_mean_difference(
-        restricted_mean(TREATED, horizon), restricted_mean(PLACEBO, horizon)
-    )
-    assert (found.value, found.std_error) == pytest.approx((difference, error), abs=1e-6)
-    assert (found.low, found.high) == pytest.approx((low, high), abs=1e-5)
-
-
 def test_beyond_the_end_of_a_curve_that_reached_zero_the_mean_stays_known():
     assert restricted_mean(PLACEBO, 23).value == pytest.approx(8.666667, abs=1e-6)
     assert restricted_mean(PLACEBO, 35).value == pytest.approx(8.666667, abs=1e-6)
-    difference = restricted_mean_difference(
-        restricted_mean(TREATED, 35), restricted_mean(PLACEBO, 35)
-    )
-    assert difference.value == pytest.approx(23.287 - 8.666667, abs=1e-3)
 
 
 def test_beyond_the_last_at_risk_of_a_curve_above_zero_the_mean_is_not_known():
     found = restricted_mean(TREATED, 36)
     assert (found.value, found.std_error) == (None, None)
     assert found.why == "nobody is at risk after 35, so nothing is known up to 36"
-    difference = restricted_mean_difference(found, restricted_mean(PLACEBO, 36))
-    assert (difference.value, difference.low, difference.high) == (None, None, None)
-    assert difference.why == found.why
-    other_way = restricted_mean_difference(restricted_mean(PLACEBO, 36), found)
-    assert other_way.why == found.why
 
 
 def test_leukaemia_maintenance_restricted_means_up_to_45_weeks():
@@ -65,8 +43,6 @@ def test_leukaemia_maintenance_restricted_means_up_to_45_weeks():
         (30.738636, 4.114086), abs=1e-6
     )
     assert (other.value, other.std_error) == pytest.approx((22.708333, 4.180942), abs=1e-6)
-    found = restricted_mean_difference(maintained, other)
-    assert (found.value, found.std_error) == pytest.approx((8.030303, 5.865661), abs=1e-6)
 
 
 def test_games_before_injury_count_the_uninjured_too():
@@ -102,22 +78,3 @@ def test_a_horizon_before_the_start_has_no_mean_but_a_reason():
 def test_a_curve_that_never_starts_has_no_mean_but_a_reason():
     found = restricted_mean(kaplan_meier(counts(small_late_entry("0")), min_at_risk=50), 9)
     assert (found.value, found.why) == (None, "never 50 at risk at once")
-
-
-def test_means_from_different_starts_or_horizons_are_not_subtracted():
-    late = kaplan_meier(counts(freireich("6-MP")), start=5)
-    for first, second in (
-        (restricted_mean(TREATED, 20), restricted_mean(PLACEBO, 22)),
-        (restricted_mean(late, 20), restricted_mean(PLACEBO, 20)),
-    ):
-        found = restricted_mean_difference(first, second)
-        assert (found.value, found.why) == (None, "the two means do not cover the same stretch")
-
-
-def test_swapping_the_groups_changes_the_sign_and_nothing_else():
-    one, other = restricted_mean(TREATED, 20), restricted_mean(PLACEBO, 20)
-    forth, back = restricted_mean_difference(one, other), restricted_mean_difference(other, one)
-    assert (forth.value, forth.low, forth.high) == pytest.approx(
-        (-back.value, -back.high, -back.low)
-    )
-    assert forth.std_error == pytest.approx(back.std_error)

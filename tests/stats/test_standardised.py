@@ -1,276 +1,200 @@
-"""Two curves at one mix of athletes, and what is said where there is no such thing."""
+"""Two curves at one mix of athletes, and the difference of their restricted means."""
 
 import math
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pytest import approx
+from scipy.special import gammaincinv
 
-from seasonboard.stats.direct_standardisation import (
-    GUARDED,
-    UNGUARDED,
-    Lacking,
-    Standardised,
-    StratumTicks,
-    standardised,
-)
-from seasonboard.stats.survival import (
-    TickCount,
-    kaplan_meier,
-    restricted_mean,
-    restricted_mean_difference,
-)
+from seasonboard.stats.direct_standardisation import GAMMA, standardised
+from seasonboard.stats.log_rank import TwoGroupTick
+from seasonboard.stats.survival import kaplan_meier, restricted_mean
+from tests.published import RESTRICTED_MEANS
 from tests.stats.laws import law
-from tests.stats.spells import counts, freireich
+from tests.stats.spells import counts, freireich, residents, two_groups
+
+FREIREICH = two_groups(freireich("6-MP"), freireich("control"))
 
 
-def ticks(*rows: tuple[int, int], first: int = 1) -> list[TickCount]:
-    """At risk and injured, game by game from `first` on."""
-    return [TickCount(first + k, n, d, 0, 0) for k, (n, d) in enumerate(rows)]
+def rows(stratum, *cells, first=1):
+    """At risk and injured of the guarded, then of the bare, tick by tick."""
+    return [TwoGroupTick(stratum, first + k, *cell) for k, cell in enumerate(cells)]
 
 
-FORWARDS = ticks((10, 1), (8, 2)), ticks((4, 1), (4, 1))
-BACKS = ticks((5, 0), (5, 1)), ticks((20, 2), (20, 2))
+def shares(points):
+    return {p.tick: p.survival for p in points}
 
 
-def by_hand(forwards: float = 1, backs: float = 3, **asked: int) -> Standardised:
-    return standardised(
-        [StratumTicks("forwards", forwards, *FORWARDS), StratumTicks("backs", backs, *BACKS)],
-        **{"horizon": 2, **asked},
-    )
+TWO_STRATA = [
+    *rows("wings", (10, 1, 30, 6), (8, 1, 8, 1)),
+    *rows("backs", (30, 3, 10, 0), (8, 0, 24, 6)),
+]
 
 
 def test_two_strata_by_hand():
-    """A quarter forwards. Guarded: 0.9 and 1 after a game, 0.675 and 0.8 after two."""
-    found = by_hand()
-    assert [p.survival for p in found.guarded] == pytest.approx(
-        [0.25 * 0.9 + 0.75 * 1, 0.25 * 0.675 + 0.75 * 0.8]
-    )
-    assert [p.survival for p in found.unguarded] == pytest.approx(
-        [0.25 * 0.75 + 0.75 * 0.9, 0.25 * 0.5625 + 0.75 * 0.81]
-    )
-    assert [(p.tick, p.at_risk, p.injuries) for p in found.guarded] == [(1, 15, 1), (2, 13, 3)]
-    assert (found.lacking, found.share_lacking, found.why) == ((), 0.0, "")
-
-
-def test_errors_by_hand_are_weighted_greenwood_ones():
-    found = by_hand()
-    forwards = 0.675**2 * (1 / (10 * 9) + 2 / (8 * 6))
-    backs = 0.8**2 * (1 / (5 * 4))
-    error = math.sqrt(0.25**2 * forwards + 0.75**2 * backs)
-    point = found.guarded[1]
-    assert point.std_error == pytest.approx(error)
-    reach = math.exp(1.959964 * error / (0.76875 * abs(math.log(0.76875))))
-    assert (point.low, point.high) == pytest.approx(
-        (0.76875**reach, 0.76875 ** (1 / reach)), abs=1e-6
-    )
-
-
-def test_restricted_means_by_hand():
-    """Within two games: the first is always begun, the second by those uninjured in the first."""
-    found = by_hand()
-    assert found.mean_guarded.value == pytest.approx(1 + 0.25 * 0.9 + 0.75)
-    assert found.mean_unguarded.value == pytest.approx(1 + 0.25 * 0.75 + 0.75 * 0.9)
-    assert found.difference.value == pytest.approx(0.1125)
-    forwards, backs = 1 / (10 * 9) * 0.9**2, 0.0
-    bare_forwards, bare_backs = 1 / (4 * 3) * 0.75**2, 2 / (20 * 18) * 0.9**2
-    guarded = 0.25**2 * forwards + 0.75**2 * backs
-    bare = 0.25**2 * bare_forwards + 0.75**2 * bare_backs
-    assert found.mean_guarded.std_error == pytest.approx(math.sqrt(guarded))
-    assert found.difference.std_error == pytest.approx(math.sqrt(guarded + bare))
-    assert found.difference.low < 0.1125 < found.difference.high
+    """Tick 1: W 7.5 in both; guarded (.1 + .1) / 2, bare (.2 + 0) / 2. Tick 2: W 4 and 6."""
+    found = standardised(TWO_STRATA, horizon=2)
+    assert shares(found.guarded) == approx({1: 0.9, 2: 0.9 * (1 - 0.4 / 8)})
+    assert shares(found.unguarded) == approx({1: 0.9, 2: 0.9 * (1 - (0.4 / 8 + 0.6 / 4))})
+    assert (found.mean_guarded.value, found.mean_unguarded.value) == approx((1.9, 1.9))
+    assert found.difference.value == approx(0)
+    of_guarded = 0.25 * 0.1 * 0.9 / 10 + 0.25 * 0.1 * 0.9 / 30
+    assert found.mean_guarded.std_error == approx(math.sqrt(of_guarded))
+    assert found.guarded[0].std_error == approx(math.sqrt(of_guarded))
+    assert [p.at_risk for p in found.unguarded] == [40, 32]
 
 
 def test_a_mix_turns_around_what_differing_athletes_made_of_it():
-    """In each stratum guards do nothing, but guards are worn by forwards, who are hurt more."""
-    forwards, backs = ticks((80, 40), (40, 20)), ticks((20, 1), (19, 1))
-    few_forwards, many_backs = ticks((20, 10), (10, 5)), ticks((80, 4), (76, 4))
-    found = standardised(
-        [
-            StratumTicks("forwards", 0.5, forwards, few_forwards),
-            StratumTicks("backs", 0.5, backs, many_backs),
-        ],
-        horizon=2,
-    )
-    pooled = kaplan_meier(ticks((100, 41), (59, 21))), kaplan_meier(ticks((100, 14), (86, 9)))
-    assert pooled[0].points[1].survival < pooled[1].points[1].survival - 0.2
-    assert [p.survival for p in found.guarded] == pytest.approx(
-        [p.survival for p in found.unguarded]
-    )
-    assert found.difference.value == pytest.approx(0, abs=1e-12)
-
-
-def test_a_single_stratum_is_the_plain_curve():
-    """Remission weeks of Freireich et al. 1963, every week filled in, up to 20."""
-    groups = counts(freireich("6-MP")), counts(freireich("control"))
-    found = standardised([StratumTicks("all", 0.3, *groups)], horizon=20)
-    plain = [kaplan_meier(group) for group in groups]
-    for own, curve in zip((found.guarded, found.unguarded), plain, strict=True):
-        for point, known in zip(own, curve.points[:20], strict=True):
-            assert (point.tick, point.at_risk, point.injuries) == (
-                known.tick,
-                known.at_risk,
-                known.injuries,
-            )
-            for value, same in (
-                (point.survival, known.survival),
-                (point.std_error, known.std_error),
-                (point.low, known.low),
-                (point.high, known.high),
-            ):
-                assert value == pytest.approx(same, rel=1e-12)
-    means = [restricted_mean(curve, 20) for curve in plain]
-    assert found.mean_guarded == means[0]
-    assert found.mean_unguarded == means[1]
-    assert found.difference == restricted_mean_difference(*means)
-
-
-def test_a_stratum_that_ran_out_stops_the_curves_and_is_named():
-    """Guarded backs are seen for one game only, and unguarded goalkeepers never."""
-    found = standardised(
-        [
-            StratumTicks("forwards", 6, *FORWARDS),
-            StratumTicks("backs", 3, ticks((5, 1)), BACKS[1]),
-            StratumTicks("goalkeepers", 1, ticks((3, 0), (3, 0)), []),
-        ],
-        horizon=2,
-    )
-    assert found.lacking == (
-        Lacking("backs", GUARDED, 2, 0.3),
-        Lacking("goalkeepers", UNGUARDED, 1, 0.1),
-    )
-    assert found.share_lacking == pytest.approx(0.4)
-    assert found.why == (
-        "too few guarded and unguarded at risk in 2 of 3 strata (40% of the mix) "
-        "at some tick up to 2"
-    )
-    assert (found.guarded, found.unguarded, found.reach) == ((), (), None)
-    for nothing in (found.mean_guarded, found.mean_unguarded):
-        assert (nothing.value, nothing.std_error, nothing.why) == (None, None, found.why)
-    assert (found.difference.value, found.difference.why) == (None, found.why)
-
-
-def test_a_stratum_lacking_in_both_groups_counts_its_share_once():
-    found = standardised([StratumTicks("a", 1, *FORWARDS), StratumTicks("b", 1, [], [])], horizon=2)
-    assert [gap.group for gap in found.lacking] == [GUARDED, UNGUARDED]
-    assert found.share_lacking == 0.5
-
-
-def test_the_reach_is_the_furthest_horizon_that_can_be_had():
-    short = [
-        StratumTicks("forwards", 1, *FORWARDS),
-        StratumTicks("backs", 1, ticks((5, 1)), BACKS[1]),
+    """Guards go to whom is hurt most; in each stratum the guarded are hurt half as often."""
+    ticks = [
+        *rows("wings", *[(80, 8, 20, 4)] * 3),
+        *rows("backs", *[(20, 0, 980, 1)] * 3),
     ]
-    far = standardised(short, horizon=9)
-    assert far.reach == 1
-    assert far.why
-    assert standardised(short, horizon=far.reach).why == ""
+    pooled = rows("all", *[(100, 8, 1000, 5)] * 3)
+    assert standardised(pooled, horizon=3).difference.value < 0
+    assert standardised(ticks, horizon=3).difference.value > 0
 
 
-def test_a_gap_in_the_middle_is_a_gap():
-    holed = [TickCount(1, 5, 1, 0, 0), TickCount(3, 5, 1, 0, 0)]
-    found = standardised([StratumTicks("a", 1, holed, ticks((5, 1), (4, 1), (3, 1)))], horizon=3)
-    assert found.lacking == (Lacking("a", GUARDED, 2, 1.0),)
-    assert found.reach == 1
+@pytest.mark.parametrize(("horizon", "treated", "placebo", "gap", "low", "high"), RESTRICTED_MEANS)
+def test_one_stratum_gives_the_published_means_and_limits(
+    horizon, treated, placebo, gap, low, high
+):
+    found = standardised(FREIREICH, horizon=horizon)
+    for mean, published in ((found.mean_guarded, treated), (found.mean_unguarded, placebo)):
+        assert (mean.value, mean.std_error) == approx(published, abs=1e-6)
+    limits = found.difference.low, found.difference.high
+    assert (found.difference.value, *limits) == approx((gap, low, high), abs=1e-5)
+    assert found.difference.method == "normal"
 
 
-def test_strata_need_as_many_at_risk_as_asked_for():
-    assert by_hand(min_at_risk=4).why == ""
-    found = by_hand(min_at_risk=5)
-    assert found.lacking == (Lacking("forwards", UNGUARDED, 1, 0.25),)
+def test_one_stratum_gives_kaplan_and_meiers_curves():
+    found = standardised(FREIREICH, horizon=22)
+    for arm, points in (("6-MP", found.guarded), ("control", found.unguarded)):
+        plain = {p.tick: p for p in kaplan_meier(counts(freireich(arm))).points}
+        for p in points:
+            ours = (p.survival, p.std_error, p.low, p.high)
+            assert ours == approx(tuple(getattr(plain[p.tick], n) for n in
+                                        ("survival", "std_error", "low", "high")))  # fmt: skip
 
 
-def test_a_stratum_without_weight_may_lack_everything():
-    found = standardised(
-        [StratumTicks("forwards", 2, *FORWARDS), StratumTicks("backs", 0, [], [])], horizon=2
-    )
-    assert found.why == ""
-    assert [p.survival for p in found.guarded] == pytest.approx([0.9, 0.675])
+def test_late_entry_of_the_residents_of_channing_house():
+    """Hyde 1977: months lived between 70 and 80, of those alive at 70, as Kaplan and Meier give."""
+    ticks = two_groups(residents("female"), residents("male"))
+    found = standardised([t for t in ticks if t.tick > 840], horizon=960)
+    for sex, mean in (("female", found.mean_guarded), ("male", found.mean_unguarded)):
+        plain = restricted_mean(kaplan_meier(counts(residents(sex)), start=841), 960)
+        assert (mean.start, mean.value, mean.std_error) == (
+            841, approx(plain.value), approx(plain.std_error))  # fmt: skip
 
 
-def test_a_mix_of_nobody_says_so():
-    found = by_hand(forwards=0, backs=0)
-    assert (found.why, found.guarded, found.reach) == ("the mix holds no athletes", (), None)
-    assert standardised([], horizon=3).why == "the mix holds no athletes"
+CELLS = st.tuples(st.integers(1, 40), st.integers(1, 40)).flatmap(
+    lambda n: st.tuples(st.just(n[0]), st.integers(0, n[0]), st.just(n[1]), st.integers(0, n[1]))
+)
+STRATA = st.lists(CELLS, min_size=1, max_size=6)
 
 
-def test_where_everyone_was_injured_the_stratum_stays_at_zero_without_error():
-    """Nobody at risk in game 2 is no gap when nobody was left; but no error can be told."""
-    found = standardised(
-        [
-            StratumTicks("a", 1, ticks((3, 3)), ticks((5, 1), (4, 1))),
-            StratumTicks("b", 1, ticks((4, 1), (3, 1)), ticks((5, 1), (4, 1))),
-        ],
-        horizon=2,
-    )
-    assert [p.survival for p in found.guarded] == pytest.approx([0.375, 0.25])
-    assert [(p.std_error, p.low, p.high) for p in found.guarded] == [(None, None, None)] * 2
-    assert found.mean_guarded.value == pytest.approx(1 + 0.375)
+@law
+@given(STRATA)
+def test_hazards_of_one_tick_stand_as_the_risk_ratio_of_statsmodels(cells):
+    """Mantel and Haenszel's pooled risk ratio, by `StratifiedTable`."""
+    from statsmodels.stats.contingency_tables import StratifiedTable
+
+    found = standardised([TwoGroupTick(k, 1, *cell) for k, cell in enumerate(cells)], horizon=2)
+    hurt, bare = (1 - points[0].survival for points in (found.guarded, found.unguarded))
+    if not bare:
+        return
+    tables = [[[d1, n1 - d1], [d0, n0 - d0]] for n1, d1, n0, d0 in cells]
+    if all(d1 + d0 for _, d1, _, d0 in cells):  # statsmodels divides by what is 0 else
+        assert hurt / bare == approx(StratifiedTable(tables).riskratio_pooled)
+    above = sum(d1 * n0 / (n1 + n0) for n1, d1, n0, d0 in cells)
+    assert hurt / bare == approx(above / sum(d0 * n1 / (n1 + n0) for n1, d1, n0, d0 in cells))
 
 
-def test_before_any_injury_the_curve_is_one():
-    quiet = ticks((5, 0))
-    found = standardised([StratumTicks("a", 1, quiet, quiet)], horizon=1)
-    assert [(p.survival, p.low, p.high) for p in found.guarded] == [(1.0, 1.0, 1.0)]
+SEASONS = st.lists(st.lists(CELLS, min_size=3, max_size=3), min_size=1, max_size=4)
 
 
-def test_a_later_start_is_conditional_on_having_come_so_far():
-    found = by_hand(start=2)
-    assert [(p.tick, p.survival) for p in found.guarded] == [
-        (2, pytest.approx(0.25 * 0.75 + 0.75 * 0.8))
+@law
+@given(SEASONS)
+def test_swapped_groups_turn_the_sign_and_lone_groups_tell_nothing(strata):
+    ticks = [one for k, cells in enumerate(strata) for one in rows(k, *cells)]
+    forth = standardised(ticks, horizon=3)
+    swapped = [TwoGroupTick(t.stratum, t.tick, *t[4:], *t[2:4]) for t in ticks]
+    back = standardised(swapped, horizon=3)
+    gap, turned = forth.difference, back.difference
+    assert (gap.value, gap.low, gap.high) == approx((-turned.value, -turned.high, -turned.low))
+    assert gap.low <= gap.value <= gap.high
+    alone = [*rows("guarded alone", (9, 3, 0, 0)), *rows("bare alone", (0, 0, 5, 5))]
+    assert standardised([*ticks, *alone], horizon=3) == forth
+
+
+@law
+@given(st.lists(st.tuples(st.integers(1, 9), st.integers(1, 9), st.integers(0, 3)), min_size=1))
+def test_equal_shares_in_every_stratum_differ_in_nothing(kinds):
+    """Guarded and bare of a stratum are hurt alike, however they are mixed."""
+    ticks = [
+        one
+        for k, (n1, n0, d) in enumerate(kinds)
+        for one in rows(k, *[(4 * n1, d * n1, 4 * n0, d * n0)] * 2)
     ]
-    assert (found.start, found.mean_guarded.start, found.mean_guarded.value) == (2, 2, 1.0)
+    assert standardised(ticks, horizon=2).difference.value == approx(0, abs=1e-12)
+
+
+def test_without_injuries_the_limit_is_that_of_a_poisson_count_of_zero():
+    """One weight for all (one tick before the horizon): 3.6889 injuries (Garwood 1936) times it."""
+    found = standardised(rows("all", (50, 0, 50, 0)), horizon=2).difference
+    assert (found.value, found.method) == (0, GAMMA)
+    assert (found.low, found.high) == approx((-3.688879 / 50, 3.688879 / 50), abs=1e-6)
+
+
+def test_equal_weights_give_the_exact_poisson_limits_put_together():
+    """Fay & Feuer 1997: with one weight the gamma limits are Garwood's; then Zou & Donner 2008."""
+    found = standardised(rows("all", (100, 3, 100, 0)), horizon=2).difference
+    low, high = (float(gammaincinv(*q)) / 100 for q in ((3, 0.025), (4, 0.975)))
+    assert found.value == approx(-0.03)
+    assert found.low == approx(-high, abs=1e-9)
+    assert found.high == approx(-0.03 + math.hypot(0.03 - low, 3.688879 / 100), abs=1e-7)
+
+
+def test_a_quiet_group_is_not_taken_for_a_safe_one():
+    """The normal limits would have no spread at all from the quiet group."""
+    found = standardised(rows("all", *[(20, 0, 20, int(k == 4)) for k in range(1, 11)]), horizon=10)
+    assert found.difference.low < 0 < found.difference.value
+
+
+def test_more_confidence_is_wider():
+    narrow, wide = (standardised(TWO_STRATA, horizon=2, level=p).difference for p in (0.8, 0.99))
+    assert wide.low < narrow.low < narrow.high < wide.high
 
 
 @pytest.mark.parametrize(
-    ("asked", "message"),
+    ("ticks", "asked", "why"),
     [
-        ({"horizon": 0}, "the horizon of 0 lies before the start at 1"),
-        ({"horizon": 2, "start": 3}, "the horizon of 2 lies before the start at 3"),
+        ([], {}, "no guarded site had a bare one alike beside it"),
+        (rows("a", (5, 1, 0, 0)), {}, "no guarded site had a bare one alike beside it"),
+        (TWO_STRATA, {"horizon": None}, "no guarded site had a bare one alike beside it"),
+        (TWO_STRATA, {"min_at_risk": 50}, "never 50 guarded and bare ones alike at once"),
+        (TWO_STRATA, {"horizon": 4}, "no guarded and bare ones alike at 3, before the horizon of "),
+        (TWO_STRATA, {"horizon": 1}, "guarded and bare ones alike from 1 on, the horizon is 1"),
     ],
 )
-def test_a_horizon_before_the_start_is_refused(asked, message):
-    with pytest.raises(ValueError, match=message):
-        by_hand(**asked)
+def test_why_there_are_no_curves_is_said(ticks, asked, why):
+    found = standardised(ticks, **{"horizon": 2, **asked})
+    assert found.why.startswith(why)
+    assert (found.guarded, found.unguarded, found.difference.value) == ((), (), None)
+    assert found.difference.why == found.why
 
 
-def test_weights_below_zero_and_strata_given_twice_are_refused():
-    with pytest.raises(ValueError, match="weights are 0 or more"):
-        by_hand(backs=-1)
-    with pytest.raises(ValueError, match="a stratum occurs twice"):
-        standardised([StratumTicks("a", 1, *BACKS), StratumTicks("a", 1, *BACKS)], horizon=2)
-
-
-game = st.tuples(st.integers(10, 40), st.integers(0, 5))
-seasons = st.lists(game, min_size=4, max_size=4)
-
-
-@law
-@given(seasons, seasons, st.lists(st.floats(0.01, 100), min_size=1, max_size=4))
-def test_strata_with_equal_curves_give_that_curve_whatever_the_mix(guarded, bare, mix):
-    found = standardised(
-        [StratumTicks(k, w, ticks(*guarded), ticks(*bare)) for k, w in enumerate(mix)], horizon=4
+def test_a_start_with_enough_of_both_is_conditional_on_having_come_so_far():
+    late = standardised(
+        rows("a", (1, 1, 9, 2), (5, 1, 8, 2), (5, 1, 6, 0)), horizon=3, min_at_risk=5
     )
-    for own, rows in ((found.guarded, guarded), (found.unguarded, bare)):
-        curve = kaplan_meier(ticks(*rows))
-        assert [p.survival for p in own] == pytest.approx([p.survival for p in curve.points])
+    assert (late.start, late.mean_guarded.value) == (2, approx(1.8))
+    assert shares(late.guarded) == approx({2: 0.8, 3: 0.64})
 
 
-@law
-@given(seasons, seasons, seasons, seasons, st.floats(0.05, 0.95))
-def test_the_mean_is_the_area_under_the_standardised_curve_and_lies_between_the_strata(
-    one, two, three, four, share
-):
-    strata = [
-        StratumTicks("a", share, ticks(*one), ticks(*two)),
-        StratumTicks("b", 1 - share, ticks(*three), ticks(*four)),
-    ]
-    found = standardised(strata, horizon=4)
-    for own, mean in ((found.guarded, found.mean_guarded), (found.unguarded, found.mean_unguarded)):
-        assert mean.value == pytest.approx(1 + sum(p.survival for p in own[:-1]))
-    each = [restricted_mean(kaplan_meier(ticks(*rows)), 4).value for rows in (one, three)]
-    assert min(each) - 1e-9 <= found.mean_guarded.value <= max(each) + 1e-9
-    scaled = standardised(
-        [StratumTicks(s.stratum, 37 * s.weight, s.guarded, s.unguarded) for s in strata], horizon=4
-    )
-    assert scaled.difference.value == pytest.approx(found.difference.value, abs=1e-12)
+def test_once_nobody_is_left_uninjured_the_curve_stays_at_zero_without_limits():
+    found = standardised(rows("a", (4, 4, 4, 1), (1, 0, 3, 1)), horizon=2)
+    assert [(p.survival, p.std_error) for p in found.guarded] == [(0, None), (0, None)]
+    assert found.mean_guarded.value == 1

@@ -174,6 +174,23 @@ def both_kinds(ticks: pl.DataFrame) -> pl.DataFrame:
     return pl.concat([ticks, more])
 
 
+def alike(ticks: pl.DataFrame) -> pl.DataFrame:
+    """The rows of `games/strata`: one body area, one fortnight, kinds that are in both groups."""
+    sides = {"guarded": pl.col("guarded"), "unguarded": ~pl.col("guarded")}
+    sums = [
+        pl.col(name).filter(side).sum().alias(f"{name}_{group}")
+        for group, side in sides.items()
+        for name in ("at_risk", "injuries")
+    ]
+    keys = ("sport", "sex", "position_group", "tick")
+    rows = ticks.drop_nulls("tick").group_by(keys).agg(sums).sort(keys)
+    both = rows.filter(pl.col("at_risk_guarded") > 0, pl.col("at_risk_unguarded") > 0)
+    words = (pl.lit(value).alias(name) for name, value in (("area", "chest"), ("setting", "game")))
+    block = pl.lit(0, pl.Int64).alias("block")
+    stratum = ("area", "sport", "sex", "position_group", "setting", "block", "tick")
+    return both.with_columns(*words, block).select(*stratum, pl.exclude(stratum))
+
+
 def control_sites() -> pl.DataFrame:
     """The rows of `compare/control_sites`: three far from the guard, two beside it."""
     rows = [

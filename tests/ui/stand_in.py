@@ -128,7 +128,7 @@ def nothing() -> pl.DataFrame:
 _TICK_COLUMNS = (
     *("guarded", "sport", "sex", "position_group", "tick", "at_risk", "injuries", "entered"),
     *("changed", "site_injury", "other_injury", "left_roster", "set_aside", "no_more"),
-    *("athletes", "sites"),
+    *("athletes", "sites", "horizon"),
 )
 
 
@@ -145,9 +145,9 @@ def ticks(number: int = 12, *, of_guarded: int = 30, of_bare: int = 34) -> pl.Da
             stratum = ("soccer", "women", "defence" if guarded else "attack")
             entered = start if tick == 1 else 0
             ended = (1, 0, 0, 0, 0, went - 1)
-            rows.append((guarded, *stratum, tick, left, hurt, entered, *ended, None, None))
+            rows.append((guarded, *stratum, tick, left, hurt, entered, *ended, None, None, None))
             left -= hurt + went
-        rows.append((guarded, None, None, None, None, *[None] * 9, start, start))
+        rows.append((guarded, None, None, None, None, *[None] * 9, start, start, number))
     kinds = dict.fromkeys(_TICK_COLUMNS, pl.Int64)
     kinds |= {"guarded": pl.Boolean, "sport": pl.String, "sex": pl.String}
     kinds["position_group"] = pl.String
@@ -200,6 +200,7 @@ def frames(**changes: pl.DataFrame) -> Frames:
         "draw/draws": counted.draws(0),
         "compare/drawn_turns": counted.drawn_turns(),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
+        "games/strata": counted.alike(found["games/ticks"]),
         "games/repeats": counted.repeats(found["games/ticks"]),
         "games/ever_never": counted.ever_never(found["games/ticks"]),
     }

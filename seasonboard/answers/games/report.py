@@ -121,12 +121,8 @@ def _mean_words(mean: RestrictedMean) -> str:
 
 
 def _one_mix_lines(answer: GamesAnswer) -> list[str]:
-    return [
-        *prose(one_mix_words(answer), hang="  "),
-        *prose(
-            f"log-rank within {WITHIN}: {log_rank_words(answer.log_rank_stratified)}", hang="  "
-        ),
-    ]
+    mix, within = one_mix_words(answer), log_rank_words(answer.log_rank_stratified)
+    return [*prose(mix[0].upper() + mix[1:]), *prose(f"Log-rank within {WITHIN}: {within}")]
 
 
 def _as_played(answer: GamesAnswer) -> str:

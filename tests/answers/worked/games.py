@@ -3,6 +3,7 @@
 from datetime import date
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.compare.verdict import Judged
 from seasonboard.answers.games.beside_curves import EverNever
 from seasonboard.answers.games.parts import Clock, Ending, GamesAnswer, GamesOptions, Group
 from seasonboard.scope import Scope
@@ -10,6 +11,7 @@ from seasonboard.stats.competing import CauseCurve, Incidence, SharePoint
 from seasonboard.stats.direct_standardisation import Standardised, StandardPoint
 from seasonboard.stats.estimate import Quantile
 from seasonboard.stats.log_rank import LogRank
+from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.stats.recurrent import MeanCumulative, MeanPoint
 from seasonboard.stats.survival import Curve, CurvePoint, RestrictedMean
 
@@ -68,9 +70,7 @@ ANSWER = GamesAnswer(
     unguarded=BARE,
     start=2,
     horizon=9,
-    restricted_mean_difference=mean(
-        1.25, 8, 3, 0.375, 0.5, 2.0, method="from both errors", why="one is thin"
-    ),
+    judged=Judged("a verdict", mantel_haenszel(Strata([3], [4], [50], [60]), level=0.9)),
     log_rank=LogRank(9, 11.5, 5.25, 3.75, 1, 0.051, 2, "few injuries"),
     log_rank_stratified=LogRank(8, 10.5, 4.25, None, 3, None, 6, "no stratum tells"),
     one_mix=Standardised(
@@ -80,10 +80,7 @@ ANSWER = GamesAnswer(
         unguarded=(StandardPoint(4, 48, 7, 0.81, None, None, None),),
         mean_guarded=mean(6.25, 7, 1, 0.1),
         mean_unguarded=mean(5.75, 7, 1, 0.2),
-        difference=mean(0.5, 7, 1, 0.25, -0.25, 1.5, method="at one mix", why="one is rarely seen"),
-        lacking=(),
-        share_lacking=0.15,
-        reach=7,
+        difference=mean(1.25, 8, 3, 0.375, 0.5, 2.0, method="at one mix", why="one is rarely seen"),
     ),
     incidence=(incidence(1), incidence(2)),
     repeats=(

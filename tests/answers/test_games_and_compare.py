@@ -1,0 +1,112 @@
+"""No sentence of Games can be contradicted by one of Compare: one verdict speaks on both."""
+
+import re
+from dataclasses import fields
+from types import SimpleNamespace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from seasonboard.answers.compare.verdict import (
+    DISAGREE,
+    LESS,
+    MORE,
+    NO_LARGE,
+    NONE_YET,
+    NOTHING,
+    TOO_FEW,
+    Judged,
+)
+from seasonboard.answers.games.parts import Clock, GamesOptions
+from seasonboard.answers.games.words import games_sentence
+from seasonboard.answers.questions import COMPARE, GAMES
+from seasonboard.answers.source import AnswerSource
+from seasonboard.scope import Outcome, Scope, read_scope
+from seasonboard.stats.survival import RestrictedMean
+from tests.queries.seasons import scopes, seasons
+from tests.queries.test_queries_against_loops import MODEST, loaded
+from tests.stats.laws import law
+
+VERDICTS = (DISAGREE, LESS, MORE, NO_LARGE, NONE_YET, NOTHING, TOO_FEW)
+CONTRAST = re.compile(r": ([0-9.]+) (more|fewer) \((.+?)\)\.")
+ALONE = ("Nothing to follow yet", "No guard counted here was worn", "Every exposure in")
+
+
+def opposed(sentence, verdict, ratio):
+    """Return what of a sentence of Games a verdict of Compare with its ratio speaks against."""
+    if sentence.startswith(ALONE):
+        return ""
+    if not sentence.lower().startswith(verdict):
+        return "another verdict"
+    found = CONTRAST.search(sentence)
+    if found is None:
+        return "" if "see Compare" in sentence else "no way to Compare"
+    _, side, limits = found.groups()
+    if verdict in {DISAGREE, NOTHING} or ratio is None:
+        return "a difference where Compare has none"
+    if ratio != 1 and (side == "more") != (ratio < 1) and found[1] != "0.00":
+        return "the other side"
+    beyond = re.fullmatch(r"[0-9.]+ to [0-9.]+ (more|fewer)", limits)
+    return (
+        "beyond chance alone" if beyond and verdict != {"more": LESS, "fewer": MORE}[side] else ""
+    )
+
+
+@law
+@given(
+    st.sampled_from(VERDICTS),
+    st.one_of(st.none(), st.floats(0, 8)),
+    st.one_of(st.none(), st.lists(st.floats(-9, 9), min_size=3, max_size=3).map(sorted)),
+)
+def test_whatever_is_counted_the_sentence_goes_with_the_verdict(verdict, ratio, limits):
+    low, value, high = limits or (None, None, None)
+    gap = RestrictedMean(value, low, high, why="none", horizon=9, start=1)
+    mix = SimpleNamespace(difference=gap, mean_guarded=gap, mean_unguarded=gap)
+    group = SimpleNamespace(ticks=9)
+    judged = Judged(verdict, SimpleNamespace(value=ratio, why="no ratio yet"))
+    sentence = games_sentence(group, group, mix, judged, GamesOptions(), "shins")
+    assert not opposed(sentence, verdict, ratio), sentence
+    assert max(len(one.split()) for one in re.split(r"\. |: see", sentence)) <= 30
+
+
+@pytest.mark.long
+@MODEST
+@given(season=seasons(), parts=scopes())
+def test_in_random_seasons_and_scopes_both_say_the_same(season, parts):
+    with loaded(season) as store:
+        source = AnswerSource(store, "a test")
+        names = (field.name for field in fields(Scope))
+        asked = {name: tuple(parts[name]) for name in names if isinstance(parts.get(name), list)}
+        for outcome in Outcome:
+            scope = Scope(parts["until"], outcome=outcome, **asked)
+            compared = source.ask(COMPARE, scope)
+            ratio = compared.comparisons[0].ratio
+            for clock in Clock:
+                answer = source.ask(GAMES, scope, GamesOptions(clock, min_at_risk=1))
+                assert (answer.judged.verdict, answer.judged.ratio) == (compared.verdict, ratio)
+                sentence = answer.summary.answer
+                assert not opposed(sentence, compared.verdict, ratio.value), sentence
+
+
+@pytest.mark.parametrize(
+    ("clock", "sentence"),
+    [
+        (
+            Clock.SESSIONS,
+            "No difference shown yet. Of 74 sessions guarded sites went 70.83 before an injury, "
+            "bare ones of like athletes 70.42: 0.41 more (1.51 fewer to 2.34 more).",
+        ),
+        (
+            Clock.GAMES,
+            "No difference shown yet. Of 17 games guarded sites went 16.70 before an injury, bare "
+            "ones of like athletes 16.45: 0.26 more (0.04 fewer to 0.56 more).",
+        ),
+    ],
+)
+def test_of_several_kinds_shins_are_not_compared_with_thumbs(sample, clock, sentence):
+    """As played, sites at more risk wear more guards: it once said “3.6 fewer sessions”."""
+    scope = read_scope({}, sample.scope_values)
+    assert sample.ask(GAMES, scope, GamesOptions(clock)).summary.answer == sentence
+    compared = sample.ask(COMPARE, scope)
+    assert not opposed(sentence, compared.verdict, compared.comparisons[0].ratio.value)
