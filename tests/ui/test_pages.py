@@ -84,7 +84,7 @@ async def test_drawn_turns_have_a_row_of_their_own_and_say_what_is_missing_first
 
 async def test_heading_of_the_ticks_stays_in_sight(games):
     await press(games, "end")
-    await press(games, *["up"] * 8)
+    await press(games, *["up"] * 9)
     top = text(games).splitlines()[4]
     assert "at risk" in top
     assert "uninjured" in top

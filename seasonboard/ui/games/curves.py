@@ -52,7 +52,7 @@ def survival_picture(
         bare = from_points("bare", LIGHT, mix.unguarded)
         lines = shortened(bare, from_points("guarded", HEAVY, mix.guarded))
         axes = axes_of(lines, paper)
-        note = "at the same mix of athletes: at risk are those with others alike in both groups"
+        note = "at the same mix of athletes; at risk: those with others alike"
     else:
         lines = _as_played(answer)
         if not lines:
@@ -158,4 +158,4 @@ def _cut(axes: Axes, answer: "GamesAnswer") -> str:
     if last <= axes.last:
         return ""
     least = words.whole(answer.options.min_at_risk)
-    return f"; drawn to {axes.last}, the last with {least} at risk; the table goes on to {last}"
+    return f"; to {axes.last}, then under {least} at risk"

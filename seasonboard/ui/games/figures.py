@@ -7,7 +7,6 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.games.follow_up_tables import ENDS, Ended
 from seasonboard.answers.games.words import (
-    AS_PLAYED,
     WITHIN,
     log_rank_words,
     one_mix_words,
@@ -37,11 +36,11 @@ def numbers(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     ]
     stretch = "" if answer.horizon is None else f", to {answer.horizon}"
     within = log_rank_words(answer.log_rank_stratified)
+    plain = f"log-rank {log_rank_words(answer.log_rank)}"
     lines = (
         ("one mix", "restricted mean", one_mix_words(answer)),
         ("log-rank", "log-rank", f"within {WITHIN}: {within}"),
-        ("as played", "as played", f"{AS_PLAYED}: log-rank {log_rank_words(answer.log_rank)}"),
-        (f"mean{stretch}", "as played", f"as played: guarded {means[0]}; bare {means[1]}"),
+        (f"mean{stretch}", "as played", f"as played: guarded {means[0]}; bare {means[1]}; {plain}"),
         ("median", "median", f"as played: guarded {medians[0]}; bare {medians[1]}"),
         ("repeats", "repeats", _repeats(answer, level)),
     )
