@@ -24,33 +24,12 @@ from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.answers.source import AnswerSource
 from seasonboard.scope import Outcome, Scope, read_scope
 from seasonboard.stats.survival import RestrictedMean
+from tests.contradiction import opposed
 from tests.queries.seasons import scopes, seasons
 from tests.queries.test_queries_against_loops import MODEST, loaded
 from tests.stats.laws import law
 
 VERDICTS = (DISAGREE, LESS, MORE, NO_LARGE, NONE_YET, NOTHING, TOO_FEW)
-CONTRAST = re.compile(r": ([0-9.]+) (more|fewer) \((.+?)\)\.")
-ALONE = ("Nothing to follow yet", "No guard counted here was worn", "Every exposure in")
-
-
-def opposed(sentence, verdict, ratio):
-    """Return what of a sentence of Games a verdict of Compare with its ratio speaks against."""
-    if sentence.startswith(ALONE):
-        return ""
-    if not sentence.lower().startswith(verdict):
-        return "another verdict"
-    found = CONTRAST.search(sentence)
-    if found is None:
-        return "" if "see Compare" in sentence else "no way to Compare"
-    _, side, limits = found.groups()
-    if verdict in {DISAGREE, NOTHING} or ratio is None:
-        return "a difference where Compare has none"
-    if ratio != 1 and (side == "more") != (ratio < 1) and found[1] != "0.00":
-        return "the other side"
-    beyond = re.fullmatch(r"[0-9.]+ to [0-9.]+ (more|fewer)", limits)
-    return (
-        "beyond chance alone" if beyond and verdict != {"more": LESS, "fewer": MORE}[side] else ""
-    )
 
 
 @law

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from tests.truthfulness.drawn import SEASONS as DRAWN_SEASONS
 from tests.truthfulness.drawn import drawn_section
+from tests.truthfulness.games import games_section
 from tests.truthfulness.report import report
 from tests.truthfulness.scenarios import SCENARIOS
 from tests.truthfulness.study import run
@@ -30,13 +31,16 @@ def main() -> None:
     if not asked.out.parent.is_dir():
         parser.error(f"--out: there is no folder {asked.out.parent}")
     begin = time.perf_counter()
-    results = run(
-        SCENARIOS, seasons=asked.seasons, seed=asked.seed, workers=min(2, os.cpu_count() or 1)
-    )
+    workers = min(2, os.cpu_count() or 1)
+    results = run(SCENARIOS, seasons=asked.seasons, seed=asked.seed, workers=workers)
     command = f"python -m tests.truthfulness --seasons {asked.seasons} --seed {asked.seed}"
-    few = min(asked.seasons, DRAWN_SEASONS)
-    drawn = drawn_section(seasons=few, seed=asked.seed, workers=min(2, os.cpu_count() or 1))
-    text = f"{report(results, seed=asked.seed, command=command)}\n{drawn}"
+    sections = (
+        report(results, seed=asked.seed, command=command),
+        games_section(seasons=asked.seasons, seed=asked.seed, workers=workers),
+        drawn_section(seasons=min(asked.seasons, DRAWN_SEASONS), seed=asked.seed, workers=workers),
+    )
+    text = "
+".join(sections)
     asked.out.write_text(text, encoding="utf-8")
     print(f"{asked.out}: {time.perf_counter() - begin:.0f} s", file=sys.stderr)
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from seasonboard.answers.compare.verdict import LESS, TOO_FEW
 from tests.truthfulness import wrong
 from tests.truthfulness.study import Fared, Result
-from tests.truthfulness.tables import FALSE, LEAST, model_holds, narrow, percent, too_wide
+from tests.truthfulness.tables import FALSE, model_holds, narrow, percent, too_wide
 
 _SMALL = 0.05
 """A log ratio off by less than this is not worth a warning."""
@@ -173,31 +173,6 @@ def _own_risk(read: Reading) -> str:
     )
 
 
-def _clock(read: Reading) -> str:
-    clock = read.result("no indication").clock
-    whole, none = clock["all seasons"], clock["none"]
-    if whole.coverage >= LEAST and whole.longer <= FALSE:
-        return (
-            "**The difference in games before injury** (no indication, no effect): coverage "
-            f"{percent(whole.coverage)} %, a false “longer” in {percent(whole.longer)} %."
-        )
-    rules = ", ".join(
-        f"{percent(clock[rule].coverage)} % (false “longer” {percent(clock[rule].longer)} %) "
-        f"with {rule}"
-        for rule in ("1 or more", "3 or more", "5 or more")
-    )
-    return (
-        "**The difference in games before injury does not keep its bound.** No indication, no "
-        f"effect: coverage {percent(whole.coverage)} %, a false “longer” in "
-        f"{percent(whole.longer)} % of seasons. Where one group has no injury within the horizon "
-        f"({percent(none.share)} % of seasons) its curve has no spread, and the interval misses in "
-        f"{percent(1 - none.coverage)} % of them. Were it shown only with injuries in both groups, "
-        f"coverage would be {rules}. But waiting for injuries in both groups tilts "
-        "what is then shown toward “shorter” when guards work (see the table): it needs a better "
-        "interval, not only a rule. Until then an interval over 0 is no proof of more games."
-    )
-
-
 def _naive(read: Reading) -> str:
     return (
         "**The naive tally is wrong both ways.** Ever against never guarded, no effect: off by a "
@@ -218,6 +193,6 @@ def _limits(_: Reading) -> str:
 
 
 _SENTENCES: tuple[Callable[[Reading], str], ...] = (
-    _headline, _sentence, _looks, _few, _drift, _clustered, _absence, _own_risk, _clock, _naive,
+    _headline, _sentence, _looks, _few, _drift, _clustered, _absence, _own_risk, _naive,
     _limits,
 )  # fmt: skip

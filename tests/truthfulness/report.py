@@ -16,12 +16,10 @@ from seasonboard.answers.compare.verdict import (
 from tests.truthfulness.reading import reading
 from tests.truthfulness.study import Result
 from tests.truthfulness.tables import (
-    MEANINGFUL,
     RIGHT,
     bounds_table,
     false_table,
     fared_table,
-    log_ratio,
     markdown,
     other_bounds_table,
     percent,
@@ -88,7 +86,7 @@ def report(results: Sequence[Result], *, seed: int, command: str) -> str:
         parts += [f"### {variation.name} ({_ratios(own)})\n", f"{variation.says.capitalize()}.\n"]
         parts.append(fared_table(own, RIGHT))
     parts += ["## The sentence on the board\n", _verdicts(results)]
-    parts += ["## Rates\n", _rates(results), "## Games before an injury\n", _clocks(results)]
+    parts += ["## Rates\n", _rates(results)]
     parts += ["## Wrong versions\n", _WRONG]
     parts += ["\n".join(f"- *{name}.* {why}" for name, why in WHY.items()) + "\n"]
     for variation, own in by_variation.items():
@@ -137,27 +135,3 @@ def _rates(results: Sequence[Result]) -> str:
     ]
     head = ("bare injuries", "of these", "long-run", "guarded injuries", "of these", "long-run")
     return words + markdown(("season", *head), rows)
-
-
-def _clocks(results: Sequence[Result]) -> str:
-    words = (
-        "Difference of the restricted means (guarded − bare, in games, curves not standardised), "
-        "against what it would be were everyone guarded against were everyone bare. Meaningful "
-        "where guards are taken up alike by all: *no indication* and *level field*. *plain* is "
-        "shown for contrast, since its curves compare different mixes of athletes. The rows "
-        "sort seasons by the injuries within the horizon of the group that has fewer: what would "
-        "be shown under such a rule. A rule tilts what it lets through: where guards work, seasons "
-        "with many guarded injuries are those with bad luck (compare true and found mean). At "
-        "ratio 1 “longer” is a false declaration of more games with guards.\n\n"
-    )
-    shown = [r for r in results if r.scenario.variation.name in (*MEANINGFUL, "plain")]
-    rows = [
-        [
-            place(r), name, percent(f.share), percent(f.coverage), log_ratio(f.truth),
-            log_ratio(f.mean), percent(f.longer),
-        ]
-        for r in shown
-        for name, f in r.clock.items()
-    ]  # fmt: skip
-    head = ("season", "injuries of the group with fewer", "seasons %", "coverage %")
-    return words + markdown((*head, "true mean", "found mean", "“longer” %"), rows)

@@ -14,8 +14,9 @@ class Variation:
     the gamma factor between athletes. `traps` off means one rate for all athletes, sessions and
     weeks. `by_need` (indication): high-risk position groups and those who play most games take up
     more. `after_injury`: an injury brings on a guard. `own_risk`: the frail take up more.
-    `absence` off means that nobody misses a session after an injury. `free_of_model` names the
-    intervals whose model does not hold here, by how their names begin.
+    `absence` off means that nobody misses a session after an injury; `take_up` multiplies the
+    share of athletes who take a guard. `free_of_model` names the intervals whose model does not
+    hold here, by how their names begin.
     """
 
     name: str
@@ -27,6 +28,7 @@ class Variation:
     after_injury: bool = False
     own_risk: bool = False
     absence: bool = True
+    take_up: float = 1.0
     free_of_model: tuple[str, ...] = ()
     ratios: tuple[float, ...] = RATIOS
 

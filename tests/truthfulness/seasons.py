@@ -162,6 +162,7 @@ def _people(variation: Variation, rng: np.random.Generator, count: int) -> _Peop
         take_up = np.minimum(take_up * frail, 0.95)
     if variation.after_injury:
         take_up = take_up / 2
+    take_up = np.minimum(take_up * variation.take_up, 0.95) if variation.take_up != 1 else take_up
     takes = rng.random(shape) < take_up
     asked = np.where(takes, rng.integers(0, LAST_ASKED, shape), SESSIONS)
     sides = rng.random(shape)

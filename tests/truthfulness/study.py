@@ -9,7 +9,6 @@ import numpy as np
 
 from seasonboard.stats.rates import PER, injury_rate
 from tests.truthfulness import intervals, wrong
-from tests.truthfulness.clock import Clock, clock, true_difference
 from tests.truthfulness.counting import Counts, count, side_pairs
 from tests.truthfulness.scenarios import Scenario
 from tests.truthfulness.seasons import Seasons, simulate
@@ -28,7 +27,6 @@ class Chunk:
     found: dict[str, np.ndarray]
     verdicts: Counter[str]
     rates: np.ndarray
-    clock: Clock
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,31 +55,6 @@ class RateFared:
 
 
 @dataclass(frozen=True, slots=True)
-class ClockFared:
-    """The restricted mean difference among some seasons, by injuries of the group with fewer.
-
-    `share` of the seasons; the mean of what should and what did come out, in games; `longer` is the
-    share of these seasons in which the interval lies over 0.
-    """
-
-    share: float
-    coverage: float
-    truth: float
-    mean: float
-    longer: float
-
-
-FEWEST = {
-    "all seasons": (0, 10_000),
-    "none": (0, 1),
-    "1 or more": (1, 10_000),
-    "3 or more": (3, 10_000),
-    "5 or more": (5, 10_000),
-}
-"""Classes of seasons, by the injuries within the horizon of the group that has fewer."""
-
-
-@dataclass(frozen=True, slots=True)
 class Result:
     """One scenario, summed up."""
 
@@ -90,7 +63,6 @@ class Result:
     fared: dict[str, Fared]
     verdicts: dict[str, float]
     rates: tuple[RateFared, RateFared]
-    clock: dict[str, ClockFared]
 
 
 def run(scenarios: Sequence[Scenario], *, seasons: int, seed: int, workers: int) -> list[Result]:
@@ -127,7 +99,7 @@ def _measure(task: tuple[Scenario, list[int], int]) -> Chunk:
         for name, f in (right | wrong.of_season(seasons, counts, c, weights)).items():
             rows.setdefault(name, []).append((f.ratio, f.low, f.high, f.above, f.under))
     found = {name: np.array(values) for name, values in rows.items()}
-    return Chunk(found, verdicts, _rates(seasons, counts), clock(seasons))
+    return Chunk(found, verdicts, _rates(seasons, counts))
 
 
 def _rates(seasons: Seasons, counts: Counts) -> np.ndarray:
@@ -153,7 +125,6 @@ def _sum_up(scenario: Scenario, chunks: Iterable[Chunk]) -> Result:
         fared={name: fared(rows, scenario.ratio) for name, rows in found.items()},
         verdicts={summary: times / number for summary, times in verdicts.items()},
         rates=(_rate_fared(rates[:, 0]), _rate_fared(rates[:, 1])),
-        clock=_clock_fared([p.clock for p in parts], scenario.ratio),
     )
 
 
@@ -193,26 +164,3 @@ def _rate_fared(rows: np.ndarray) -> RateFared:
         _mean((low <= these) & (these <= high)),
         _mean((low <= long_run) & (long_run <= high)),
     )
-
-
-def _clock_fared(clocks: list[Clock], ratio: float) -> dict[str, ClockFared]:
-    rows = np.concatenate([c.rows for c in clocks])
-    risk, number = sum(c.risk for c in clocks), sum(c.number for c in clocks)
-    rates = risk / np.maximum(number, 1)
-    mix = number[:, 1] / number[:, 1].sum()
-    told = rows[~np.isnan(rows[:, 0])]
-    spans = told[:, 3:5].astype(int).tolist()
-    truths = np.array([true_difference(rates, mix, ratio, *span) for span in spans])
-    gap, low, high, _, _, fewest = told.T
-    held = (low <= truths) & (truths <= high)
-    result = {}
-    for name, (least, less_than) in FEWEST.items():
-        own = (fewest >= least) & (fewest < less_than)
-        result[name] = ClockFared(
-            share=float(own.sum() / len(rows)),
-            coverage=_mean(held[own]),
-            truth=_mean(truths[own]),
-            mean=_mean(gap[own]),
-            longer=_mean(low[own] > 0),
-        )
-    return result

@@ -9,9 +9,6 @@ LEAST, MOST = 0.93, 0.97
 FALSE = 0.05
 """Bounds: coverage between the first two; “fewer injuries” declared without effect at most this."""
 
-MEANINGFUL = ("no indication", "level field")
-"""Where unadjusted curves compare like with like."""
-
 RIGHT = (
     "same session", "same session, exact", "same session, clustered", "peek-proof, at the end",
     "peek-proof, any weekly look", "alike athletes", "alike athletes, clustered", "same athlete",
@@ -129,17 +126,11 @@ def bounds_table(results: Sequence[Result]) -> str:
 
 
 def other_bounds_table(results: Sequence[Result]) -> str:
-    """Return the lowest coverage of rates, and of the restricted mean where it has a meaning."""
+    """Return the lowest coverage of rates."""
     kinds: list[tuple[str, list[tuple[float, Result]]]] = [
         (f"{group} rate, exact Poisson", [(r.rates[i].of_these, r) for r in results])
         for i, group in enumerate(("bare", "guarded"))
     ]
-    meaningful = [
-        (r.clock["all seasons"].coverage, r)
-        for r in results
-        if r.scenario.variation.name in MEANINGFUL
-    ]
-    kinds.append(("difference of restricted means", meaningful))
     rows = []
     for name, covered in kinds:
         if covered:
