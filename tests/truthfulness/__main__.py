@@ -39,8 +39,7 @@ def main() -> None:
         games_section(seasons=asked.seasons, seed=asked.seed, workers=workers),
         drawn_section(seasons=min(asked.seasons, DRAWN_SEASONS), seed=asked.seed, workers=workers),
     )
-    text = "
-".join(sections)
+    text = "\n".join(sections)
     asked.out.write_text(text, encoding="utf-8")
     print(f"{asked.out}: {time.perf_counter() - begin:.0f} s", file=sys.stderr)
 
