@@ -8,6 +8,7 @@ import polars as pl
 
 COUNTS = ("injuries_guarded", "injuries_unguarded", "exposures_guarded", "exposures_unguarded")
 _COURSE = ("area", "sport", "position_group", "setting", "block")
+_WORE = ("guarded", "bare", "unknown")
 _MONDAY = date(2026, 9, 7)
 
 
@@ -106,15 +107,21 @@ def owners() -> pl.DataFrame:
 def drawn_turns() -> pl.DataFrame:
     """The rows of `compare/drawn_turns`: thirteen injuries in sessions of two draws."""
     rows = [
-        *((f"lower leg · G{n} · draw T01", 0, 1, 0, 0, 14, 10, 1, played_on(n)) for n in range(4)),
-        *((f"lower leg · G{n} · draw T02", 0, 0, 0, 1, 8, 12, 1, played_on(n)) for n in range(6)),
         *(
-            (f"lower leg · G{n} · draw T02", 1, 0, 0, 0, 9, 11, 1, played_on(n))
+            (f"lower leg · G{n} · draw T01", 0, 1, 0, 0, 0, 0, 14, 10, 1, played_on(n))
+            for n in range(4)
+        ),
+        *(
+            (f"lower leg · G{n} · draw T02", 0, 0, 0, 0, 1, 0, 8, 12, 1, played_on(n))
+            for n in range(6)
+        ),
+        *(
+            (f"lower leg · G{n} · draw T02", 1, 0, 0, 0, 0, 0, 9, 11, 1, played_on(n))
             for n in range(6, 9)
         ),
-        (None, 0, 0, 0, 0, 2100, 1840, 61, None),
+        (None, 0, 0, 0, 0, 0, 0, 2100, 1840, 61, None),
     ]
-    counts = ("come_guarded", "come_bare", "waiting_guarded", "waiting_bare")
+    counts = tuple(f"{who}_{wore}" for who in ("come", "waiting") for wore in _WORE)
     schema = ("stratum", *counts, "exposures_come", "exposures_waiting", "strata", "played_on")
     return pl.DataFrame(rows, schema=schema, orient="row")
 

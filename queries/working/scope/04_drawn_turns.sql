@@ -1,6 +1,6 @@
 -- The exposures of drawn sites after the draw, up to the first injury there since: the turn had
 -- come by then (`is_come`) or had not, the site was injured by the outcome asked for or not, a
--- preventive guard was worn at it or not.
+-- preventive guard was worn at it or not; NULL where nobody recorded whether.
 CREATE OR REPLACE TEMP MACRO turn_exposures(until, kinds) AS TABLE
 WITH drawn AS (
     SELECT d.*

@@ -23,8 +23,8 @@ _CELLS = (
     *("exposures_come", "exposures_waiting"),
 )
 _AS_COUNTS = {
-    "injuries_guarded": pl.col("come_guarded") + pl.col("come_bare"),
-    "injuries_unguarded": pl.col("waiting_guarded") + pl.col("waiting_bare"),
+    "injuries_guarded": pl.sum_horizontal("come_guarded", "come_bare", "come_unknown"),
+    "injuries_unguarded": pl.sum_horizontal("waiting_guarded", "waiting_bare", "waiting_unknown"),
     "exposures_guarded": pl.col("exposures_come"),
     "exposures_unguarded": pl.col("exposures_waiting"),
 }
@@ -50,7 +50,8 @@ class DrawnTurns:
 
     In `comparison` the guarded are those whose turn had come, the bare those still waiting;
     `watched` is its anytime-valid form, `compliers` the ratio among those who wear the guard once
-    their turn has come, `needed` what it takes to tell a ratio worth having from 1.
+    their turn has come, without `unrecorded` injuries of which nobody recorded whether it was worn;
+    `needed` what it takes to tell a ratio worth having from 1.
     """
 
     draws: tuple[Draw, ...]
@@ -58,6 +59,7 @@ class DrawnTurns:
     watched: Watched
     compliers: Estimate
     needed: InjuriesNeeded
+    unrecorded: int = 0
 
     @property
     def turns(self) -> int:
@@ -110,6 +112,7 @@ def shown_by_turns(frames: Mapping[str, pl.DataFrame], level: float) -> DrawnTur
             weeks=sum((one.last_week - 1) * one.turns for one in draws) / turns,
             level=level,
         ),
+        int(hurt.select(pl.sum_horizontal("come_unknown", "waiting_unknown")).sum().item()),
     )
 
 
@@ -155,6 +158,9 @@ def turns_sentences(drawn: DrawnTurns) -> tuple[str, ...]:
             f"often ({words.interval(compliers.low, compliers.high)}); "
             "any claim is that of the turns."
         )
+        if drawn.unrecorded:
+            hurt = words.plural(drawn.unrecorded, "injury", "injuries")
+            sentences.append(f"That leaves out {hurt} of which nobody recorded what was worn.")
     sentences.append(jumped_sentence(drawn))
     return tuple(sentences)
 

@@ -34,6 +34,7 @@ _FIELDS: tuple[Element, ...] = (
         kind=Kind.RATIO,
         key="ratio",
     ),
+    Field("unrecorded", "injuries that it leaves out: not known whether worn", Kind.COUNT),
     Group(
         "injuries_needed",
         of("needed"),

@@ -145,5 +145,6 @@ ANSWER = CompareAnswer(
         ),
         Estimate(0.65, 0.15, 2.25, 0.9, "fieller", "thin"),
         InjuriesNeeded(0.7, 0.8, 7.5, 812, 683, "not far"),
+        5,
     ),
 )
