@@ -25,6 +25,7 @@
 --   jump_reason VARCHAR      why
 --   guard VARCHAR            the guard that was asked for, fitted first, else made first; NULL: none
 --   stage VARCHAR            that it reached last; NULL: none
+--   made_on DATE             day it was printed, or first known to be; NULL: not yet
 --   fitted_on DATE           day it was fitted; NULL: not yet
 --   left_on DATE             day the athlete left the roster, once known; NULL: is still on it
 WITH places AS (
@@ -36,6 +37,9 @@ made AS (
     SELECT
         g.athlete_no, g.kind, g.guard,
         max(q.stage) FILTER (q.stage <> 'cancelled')::VARCHAR AS stage,
+        min((q.reached_at AT TIME ZONE z.time_zone)::DATE)
+            FILTER (q.stage IN ('printed', 'finished', 'shipped', 'delivered', 'fitted'))
+            AS made_on,
         min((q.reached_at AT TIME ZONE z.time_zone)::DATE)
             FILTER (q.stage = 'fitted') AS fitted_on,
         min(q.reached_at) AS first_at
@@ -63,7 +67,7 @@ SELECT
     t.drawn_on, t.prints_per_week, t.ready_days, t.seed, t.board_number, t.no_board_reason,
     CASE WHEN t.jumped_on < $until THEN t.jumped_on END AS jumped_on,
     CASE WHEN t.jumped_on < $until THEN t.jump_reason END AS jump_reason,
-    m.guard, m.stage, m.fitted_on,
+    m.guard, m.stage, m.made_on, m.fitted_on,
     CASE WHEN p.left_on < $until THEN p.left_on END AS left_on
 FROM store.turns AS t
 JOIN places AS p USING (athlete_no)

@@ -46,9 +46,13 @@ def test_only_drawn_orders_before_the_print_change_places_and_only_within_their_
     ("turn", "through", "state"),
     [
         (JUMPED, date(2026, 9, 1), "jumped, 20 Aug"),
-        (replace(JUMPED, jumped_on=None), date(2026, 9, 1), "fitted"),
+        (replace(JUMPED, jumped_on=None), date(2026, 9, 1), "made early: say why"),
+        (replace(JUMPED, jumped_on=None, turn_on=date(2026, 8, 21)), date(2026, 9, 1), "fitted"),
         (WAITS, date(2026, 9, 20), "left the team"),
-        (replace(WAITS, left_on=None, stage="delivered"), date(2026, 9, 20), "delivered"),
+        (
+            replace(WAITS, left_on=None, stage="delivered", made_on=date(2026, 9, 29)),
+            *(date(2026, 9, 30), "delivered"),
+        ),
         (replace(WAITS, left_on=None), date(2026, 9, 27), "waits"),
         (replace(WAITS, left_on=None), date(2026, 9, 28), "its turn"),
     ],

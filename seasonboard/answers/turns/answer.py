@@ -4,7 +4,7 @@ from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.questions import TURNS
 from seasonboard.answers.reader import Reader, asked_of
-from seasonboard.answers.turns.parts import Turn, TurnsAnswer
+from seasonboard.answers.turns.parts import EARLY, Turn, TurnsAnswer
 from seasonboard.scope import Scope, ScopeValues
 
 RESEARCH = (
@@ -35,6 +35,9 @@ def _sentence(listed: tuple[Turn, ...], scope: Scope) -> str:
         f"{words.whole(states.count('its turn') + states.count('waits'))} not printed yet, "
         f"{words.whole(jumped)} jumped."
     )
+    if early := states.count(EARLY):
+        were = "was" if early == 1 else "were"
+        told += f" {words.whole(early)} {were} made early, and nobody recorded why."
     due = next((one for one in listed if one.state(scope.through) in {"its turn", "waits"}), None)
     if due is None:
         return told

@@ -42,6 +42,7 @@ _FIELDS = (
     Field("no_board_reason", "why no board was needed", optional=True),
     Field("guard", "key of the order", privacy=Privacy.KEY, optional=True),
     Field("stage", "stage it reached last", optional=True),
+    Field("made_on", "day it was printed", Kind.DAY, optional=True),
     Field("fitted_on", "day it was fitted", Kind.DAY, optional=True),
     Field("left_on", "day the athlete left", Kind.DAY, optional=True),
     Field("jumped_on", "day it was made out of turn", Kind.DAY, optional=True),

@@ -12,7 +12,8 @@ WAITS = Turn(
     athlete="A1", name="Ana Reed", team="T1", department="D1", kind="shin", side="both",
     stratum="T1 · back", earlier_injury="yes", drawn_on=date(2026, 9, 18), prints_per_week=3,
     ready_days=5.5, seed=77, board_number="B 12", no_board_reason=None, jumped_on=None,
-    jump_reason=None, guard="G7", stage="scanned", fitted_on=None, left_on=date(2026, 9, 19),
+    jump_reason=None, guard="G7", stage="scanned", made_on=None, fitted_on=None,
+    left_on=date(2026, 9, 19),
 )  # fmt: skip
 JUMPED = Turn(
     draw="T01", turn=8, week=5, turn_on=date(2026, 9, 7), come_on=date(2026, 9, 13),
@@ -20,6 +21,6 @@ JUMPED = Turn(
     stratum="T2 · wing", earlier_injury="no", drawn_on=date(2026, 8, 1), prints_per_week=2,
     ready_days=6.25, seed=11, board_number=None, no_board_reason="no study here",
     jumped_on=date(2026, 8, 20), jump_reason="left early", guard="G3", stage="fitted",
-    fitted_on=date(2026, 8, 25), left_on=None,
+    made_on=date(2026, 8, 21), fitted_on=date(2026, 8, 25), left_on=None,
 )  # fmt: skip
 ANSWER = TurnsAnswer(Summary("?", "An answer.", (), (), Scope(THROUGH)), (WAITS, JUMPED), THROUGH)
