@@ -70,6 +70,11 @@ def curtain_secret() -> str:
     return fresh
 
 
+def looks_path(store_id: str) -> Path:
+    """Return where the looks at a store are counted: in the user's settings, not in the store."""
+    return _settings() / "looks" / f"{store_id}.txt"
+
+
 def _memory() -> Path:
     return _settings() / "last_store"
 

@@ -98,6 +98,16 @@ class UndoneLoad:
         """Return how many changed rows get their old cells."""
         return sum(changed for _, _, _, changed in self.tables)
 
+    @property
+    def warning(self) -> str:
+        """Return which questions fixed in advance go with it; empty: none."""
+        many = sum(new for table, _, new, _ in self.tables if table == "questions")
+        if not many:
+            return ""
+        what, counts = ("question", "counts") if many == 1 else ("questions", "count")
+        goes = "goes" if many == 1 else "go"
+        return f"{many:,} {what} fixed in advance {goes}, and no longer {counts} as asked before."
+
 
 @dataclass(frozen=True, slots=True)
 class TablePlan:

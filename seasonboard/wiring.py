@@ -14,6 +14,7 @@ from seasonboard.load_dialog import LoadDialog
 
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
+    from seasonboard.looks import LookBook
     from seasonboard.prospect import Prospect
 
 SAMPLE_PLACE = "invented sample season"
@@ -70,13 +71,20 @@ def make_tools() -> Tools:
     )
 
 
+def look_book(store_id: str) -> "LookBook":
+    """Return what counts the looks at a store."""
+    from seasonboard.looks import LookBook
+
+    return LookBook(last_used.looks_path(store_id))
+
+
 @contextmanager
 def _opened(path: Path, place: str) -> "Iterator[AnswerSource]":
     from seasonboard.answers.source import AnswerSource
     from seasonboard.store.store import open_store
 
     with open_store(path) as store:
-        yield AnswerSource(store, place, secret=last_used.curtain_secret)
+        yield AnswerSource(store, place, secret=last_used.curtain_secret, look_book=look_book)
 
 
 @contextmanager
@@ -106,7 +114,9 @@ def open_kept(path: Path) -> "Iterator[AnswerSource]":
     try:
         last_used.remember_store(path)
         writer = StoreEntryWriter(held)
-        yield AnswerSource(held, str(path), writer, secret=last_used.curtain_secret)
+        yield AnswerSource(
+            held, str(path), writer, secret=last_used.curtain_secret, look_book=look_book
+        )
     finally:
         held.close()
 

@@ -6,9 +6,10 @@ Each answer is imported when it is first asked for: the first one shown waits fo
 from __future__ import annotations
 
 import secrets
+from functools import cached_property
 from typing import TYPE_CHECKING
 
-from seasonboard.answers.questions import AnswerT, OptionsT, Question
+from seasonboard.answers.questions import COMPARE, GAMES, AnswerT, OptionsT, Question
 from seasonboard.entries import EntryWriter
 from seasonboard.paging import FIRST, PageAsked
 from seasonboard.scope import Scope, ScopeValues, read_scope
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.roster.athlete import AthleteTimeline
     from seasonboard.answers.rows import Rows
     from seasonboard.answers.turns.planning import DrawOptions, DrawPlan
+    from seasonboard.looks import LookBook
 
 
 def _for_this_run() -> str:
@@ -52,10 +54,12 @@ class AnswerSource:
         entry_writer: EntryWriter | None = None,
         *,
         secret: Callable[[], str] = _for_this_run,
+        look_book: Callable[[str], LookBook] | None = None,
     ) -> None:
         """Answer from `reader`; `place` says in words what it is, `entry_writer` writes into it.
 
         `secret` gives what the curtain's codes are made with; without it they last for this run.
+        `look_book` gives, for the mark of a store, where looks at Compare and Games are counted.
         """
         from seasonboard.answers.curtain.covering import CurtainedReader
 
@@ -65,6 +69,7 @@ class AnswerSource:
         self.look_again()
         self._place = place
         self._entry_writer = entry_writer
+        self._look_book = look_book
 
     @property
     def scope_values(self) -> ScopeValues:
@@ -118,7 +123,19 @@ class AnswerSource:
             StoreError: The store could not be read.
         """
         wishes = () if options is None else (options,)
-        return question.answer()(self._reader, scope, self._known, *wishes)
+        answer = question.answer()(self._reader, scope, self._known, *wishes)
+        if self._look_book is None or question not in {COMPARE, GAMES}:
+            return answer
+        looks = self._look_book(self._store_id).note(scope)
+        if question is not COMPARE:
+            return answer
+        from seasonboard.answers.compare.looked_at import with_looks
+
+        return with_looks(answer, looks)  # type: ignore[arg-type, return-value]
+
+    @cached_property
+    def _store_id(self) -> str:
+        return str(self._store.read("bundle/store_id")["store_id"].item())
 
     def opening_scope(self) -> Scope:
         """Return the scope the board starts with."""

@@ -163,4 +163,5 @@ def undo_text(last: UndoneLoad) -> str:
         f"{table:<{wide}} {new:>12,} {changed:>13,}  {file}"
         for table, file, new, changed in last.tables
     ]
+    lines += [last.warning] if last.warning else []
     return "\n".join(lines) + "\n"

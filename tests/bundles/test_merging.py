@@ -227,3 +227,21 @@ def test_three_places_agree_whatever_way_bundles_go(both):
         assert told_sport(clinic) == "judo"
         for place in (maker, trainer):
             assert changed(clinic.take(place.bundle())) == []
+
+
+def test_a_question_fixed_in_advance_is_carried_and_no_bundle_changes_it(both):
+    maker, trainer = both
+    heads = "asked_on,kind,area,outcome,setting,horizon,comparison\n"
+    kinds = "kind,area\nwrist,wrist\n"
+    maker.load(kinds=kinds, questions=f"{heads}2026-08-01,wrist,,time loss,both,8,same session\n")
+    trainer.take(maker.bundle())
+    assert trainer.content == maker.content
+    undo_last_load(trainer.store)
+    assert trainer.content["questions"] == []
+    trainer.load(kinds=kinds, questions=f"{heads}2026-08-01,wrist,,any,both,8,same session\n")
+    with pytest.raises(IntakeError, match="changed both here and there"):
+        trainer.take(maker.bundle())
+    with pytest.raises(IntakeError, match="A fixed question never changes"):
+        trainer.take(maker.bundle(), conflicts="theirs")
+    trainer.take(maker.bundle(), conflicts="mine")
+    assert trainer.cell("questions", "outcome", kind="wrist") == "any"

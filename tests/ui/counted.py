@@ -82,6 +82,12 @@ def decliners(strata: pl.DataFrame) -> pl.DataFrame:
     return fewer.select("stratum", *COUNTS, "strata")
 
 
+def questions() -> pl.DataFrame:
+    """The rows of `compare/questions`: nobody fixed one."""
+    names = ("asked_on", "kind", "area", "outcome", "setting", "horizon", "comparison")
+    return pl.DataFrame(schema=(*names, "recorded_on", "first_on"))
+
+
 def burden(strata: pl.DataFrame) -> pl.DataFrame:
     """The rows of `compare/burden`: one bare injury is open, one guarded is set aside."""
     schema = {"athlete_no": pl.Int64, "is_guarded": pl.Boolean, "why": pl.String}

@@ -194,6 +194,7 @@ def frames(**changes: pl.DataFrame) -> Frames:
         "compare/athlete_strata": counted.athlete_strata(found["compare/strata"]),
         "compare/decliners": counted.decliners(found["compare/strata"]),
         "compare/control_sites": counted.control_sites(),
+        "compare/questions": counted.questions(),
         "compare/burden": counted.burden(found["compare/strata"]),
         "compare/owners": counted.owners(),
         "compare/hours": counted.hours(found["compare/strata"]),

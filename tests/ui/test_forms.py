@@ -222,3 +222,22 @@ async def test_every_form_fits_and_opens_by_its_key(board, size):
             assert title in text(pilot).splitlines()[0]
             assert all(len(line) <= size[0] for line in text(pilot).splitlines())
             await press(pilot, "escape")
+
+
+@pytest.mark.long
+async def test_a_question_is_fixed_with_its_day_never_changed_and_told_when_taken_back(board):
+    async with typing(board, "compare") as pilot:
+        await press(pilot, "l", "k", *"shin", "tab")
+        check(text(pilot), "form-question-80x24")
+        await press(pilot, "ctrl+s")
+        (row,) = rows(board, "questions")
+        assert (row["kind"], row["asked_on"], row["area"]) == ("shin", date(2026, 9, 3), None)
+        assert (row["outcome"], row["comparison"]) == ("time loss", "same session")
+        said = pilot.app.screen.answer.summary.caveats
+        assert any("fixed on 2026-09-03, not before the first session" in one for one in said)
+        await press(pilot, "l", "k", *"shin", "tab")
+        await fill(pilot, outcome="any")
+        await press(pilot, "ctrl+s")
+        assert "A fixed question never changes" in " ".join(text(pilot).split())
+        await press(pilot, "escape", "escape", "u")
+        assert "1 question fixed in advance goes" in text(pilot)

@@ -187,7 +187,7 @@ async def test_without_minutes_it_says_so():
 
 async def test_a_key_says_what_would_undo_the_headline_and_another_how_that_is_made():
     async with opened(StandIn()) as pilot:
-        await press(pilot, "u")
+        await press(pilot, "w")
         check(text(pilot), "compare-80x24-undo")
         await press(pilot, "m")
         assert pilot.app.screen.breadcrumb_name == "What would undo this"

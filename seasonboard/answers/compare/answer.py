@@ -27,6 +27,7 @@ from seasonboard.answers.compare.comparisons import (
 )
 from seasonboard.answers.compare.control_sites import control_sites, loud_words
 from seasonboard.answers.compare.drawn_turns import drawn_turns
+from seasonboard.answers.compare.fixed_questions import fixed_question, fixed_sentences
 from seasonboard.answers.compare.hours import Per, group_hours, lacking_hours
 from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
 from seasonboard.answers.compare.undo import what_would_undo
@@ -44,6 +45,7 @@ _QUESTIONS = (
     *("compare/left_out", "compare/strata", "compare/athlete_strata", "compare/athlete_courses"),
     *("compare/other_side", "compare/bare_rates", "compare/decliners", "compare/pace"),
     *("compare/hours", "compare/control_sites", "compare/burden", "draw/draws"),
+    "compare/questions",
 )
 _OWNERS = "compare/owners"
 
@@ -72,7 +74,8 @@ def compare(
     sentence = " ".join(filter(None, parts))
     cost = burdens(frames["compare/burden"], frames["compare/athlete_strata"], scope.level)
     caveats = _caveats(comparisons, scope, scope_values)
-    caveats += [*cost.caveats, *_side_by_side(areas)]
+    fixed = fixed_question(frames["compare/questions"], scope, scope_values)
+    caveats += [*cost.caveats, *_side_by_side(areas), *fixed_sentences(fixed)]
     left_out = left_out_rows(frames["compare/left_out"])
     has_draws = frames["draw/draws"].height > 0 and scope.purpose is not View.RETURN
     bare = crude.injuries_unguarded, crude.exposures_unguarded
@@ -91,6 +94,7 @@ def compare(
         controls=controls,
         burden=cost,
         drawn_turns=drawn_turns(reader, scope) if has_draws else None,
+        fixed=fixed,
     )
     if wishes.is_whole:
         strata, owners = frames["compare/strata"], frames[_OWNERS]

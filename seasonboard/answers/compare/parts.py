@@ -8,10 +8,12 @@ from seasonboard.answers.compare.burden import Burdens
 from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
 from seasonboard.answers.compare.control_sites import ControlSites
 from seasonboard.answers.compare.drawn_turns import DrawnTurns
+from seasonboard.answers.compare.fixed_questions import FixedQuestion
 from seasonboard.answers.compare.hours import Hours, Per
 from seasonboard.answers.compare.undo import Undo
 from seasonboard.answers.compare.weekly_looks import Watched
 from seasonboard.answers.options import option
+from seasonboard.looks import UNCOUNTED, Looks
 from seasonboard.stats.rates import Rate
 from seasonboard.stats.sample_size import SampleSize
 
@@ -50,7 +52,8 @@ class CompareAnswer:
     rates per hour of the guarded and of the bare, `per` what the rates are shown per; `controls` is
     harm at sites that no guard in scope covers; `burden` is what injuries cost both; `undo` is what
     would undo the headline, None where that was not asked for; `drawn_turns` is what the register
-    of draws shows, None without a draw.
+    of draws shows, None without a draw; `fixed` is the question as it was fixed with a day, None
+    where nobody did; `looks` is how many scopes were looked at since.
     """
 
     summary: Summary
@@ -66,6 +69,8 @@ class CompareAnswer:
     hours: tuple[Hours, Hours]
     controls: ControlSites
     burden: Burdens
+    fixed: FixedQuestion | None = None
+    looks: Looks = UNCOUNTED
     per: Per = Per.EXPOSURES
     undo: Undo | None = None
     drawn_turns: DrawnTurns | None = None

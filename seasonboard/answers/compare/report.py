@@ -7,6 +7,7 @@ from seasonboard.answers import words
 from seasonboard.answers.compare.burden_report import BURDEN, BURDEN_ELEMENTS, burden_lines
 from seasonboard.answers.compare.control_sites import CONTROL_FIELDS, control_lines
 from seasonboard.answers.compare.drawn_turns_report import drawn_turns_group, turns_lines
+from seasonboard.answers.compare.fixed_questions import FIXED_FIELDS
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per, hours_word
 from seasonboard.answers.compare.parts import CompareAnswer, GroupRates
 from seasonboard.answers.compare.undo_report import UNDO, undo_lines
@@ -329,6 +330,7 @@ REPORT = Report(
         CONTROL_FIELDS,
         *BURDEN_ELEMENTS,
         UNDO,
+        *FIXED_FIELDS,
         Field("verdict", "what the comparisons allow one to say"),
     ),
     csv=COMPARISONS,

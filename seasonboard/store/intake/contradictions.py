@@ -4,11 +4,13 @@ from collections.abc import Callable
 
 import polars as pl
 
+from seasonboard.store.intake.frozen_cells import refuse_changes
 from seasonboard.store.intake.frozen_turns import check_turns
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.season_dates import check_season_days
 from seasonboard.store.intake.season_rows import SeasonRows
+from seasonboard.stored_tables import TABLES
 from seasonboard.terms import MIDLINE_AREAS, SIDELESS_AREAS, Side
 
 _MIDLINE = sorted(MIDLINE_AREAS)
@@ -110,10 +112,17 @@ def _turns(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
     _guard_sides(rows, season, findings)
 
 
+def _questions(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
+    said = "would change the question on {kind} guards fixed on {asked_on}, whose COLUMN is {held}."
+    said += " A fixed question never changes: give a new one the day on which it is asked."
+    refuse_changes(TABLES["questions"], rows, season.stored("questions"), findings, said)
+
+
 _CHECKS: dict[str, Callable[[pl.DataFrame, SeasonRows, Findings], None]] = {
     "roster": _roster,
     "sessions": _sessions,
     "guards": _guards,
     "injuries": _injuries,
     "turns": _turns,
+    "questions": _questions,
 }

@@ -2,6 +2,7 @@
 
 import polars as pl
 
+from seasonboard.store.intake.frozen_cells import refuse_changes
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.stored_tables import TABLES
@@ -34,17 +35,14 @@ def _frozen(rows: pl.DataFrame, stored: pl.DataFrame, findings: Findings) -> Non
     """Refuse other cells in a frozen turn, and turns beside those of a frozen draw."""
     if stored.is_empty():
         return
-    key = list(TABLES["turns"].key)
-    held = stored.with_columns(pl.lit(True).alias(_HELD))
-    both = rows.join(held, on=key, how="left", suffix=_HELD, maintain_order="left")
-    is_held = pl.col(_HELD).is_not_null()
-    for name in (name for name in TABLES["turns"].names if name not in {*key, *_JUMP}):
-        said = f"is frozen: draw {{draw}} has {{{name}{_HELD}}}. Only jumped_on and jump_reason "
-        said += "of a turn may be changed; undo takes a whole draw back."
-        findings.reject(both, is_held & pl.col(name).ne_missing(pl.col(name + _HELD)), name, said)
+    table = TABLES["turns"]
+    said = "is frozen: draw {draw} has {held}. Only jumped_on and jump_reason of a turn may be "
+    said += "changed; undo takes a whole draw back."
+    refuse_changes(table, rows, stored, findings, said, free=_JUMP)
+    fresh = rows.join(stored, on=list(table.key), how="anti", maintain_order="left")
     is_known = pl.col("draw").is_in(stored["draw"].unique().implode())
     said = "has no turn for this guard in draw {draw}, which is frozen. Draw anew under another key"
-    findings.reject(both, ~is_held & is_known, "athlete", f"{said} those who wait by now.")
+    findings.reject(fresh, is_known, "athlete", f"{said} those who wait by now.")
 
 
 def _contradictory(rows: pl.DataFrame, findings: Findings) -> None:

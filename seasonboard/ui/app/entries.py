@@ -158,6 +158,7 @@ class EntriesApp(ScopeChoosing):
             entry_names(last.labels),
             f"written {at:%a} {at.day} {at:%b %Y %H:%M}, number {last.load_no}",
             f"{last.new:,} new rows go, {last.changed:,} changed rows get their old cells again.",
+            *([last.warning] if last.warning else []),
         )
         replies = {TAKE_BACK: "take it back"}
 

@@ -31,21 +31,17 @@ class CompareScreen(BoardScreen[CompareAnswer]):
     QUESTION = COMPARE
     HELP = (
         "How often guarded and bare sites were hurt, compared in several ways, each taking away "
-        "more of what else could tip the balance. The one marked ▸ is the headline. In the "
-        "picture ■ is the ratio and ├──┤ its confidence interval; left of the line at 1 guarded "
-        "sites were hurt less often. ◂ and ▸ at an end: the interval goes on beyond the picture. "
-        "Under the dashed line stands the headline as it may be looked at every week (╞═▪═╡): it "
-        "is peek-proof (anytime-valid). Beside it stand its anytime evidence e (20 or more is "
-        "strong), the way it took week by week, and the headline with those who declined a guard "
-        "as the bare. Under them stand control sites, where a guard can do nothing, and their "
-        "neighbours, where it could do harm. t shows the rates per 1000 hours, where minutes are "
-        "recorded, or again per 1000 exposures; the ratios stay per exposure. u says what would "
-        "undo the headline."
+        "more of what else could tip the balance. ▸ marks the headline. In the picture ■ is the "
+        "ratio and ├──┤ its confidence interval; left of the line at 1 guarded sites were hurt "
+        "less often. ◂ and ▸ at an end: the interval goes on beyond the picture. Under the dashed "
+        "line the headline holds however often one looks (╞═▪═╡); e is its anytime evidence (20 or "
+        "more is strong). Decliners are those who said no to a guard. At control sites a guard can "
+        "do nothing; at their neighbours it could do harm."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("t", "next_unit", "unit", "Rates per 1000 exposures, or per 1000 hours",
             "compare.unit"),
-        key("u", "undo", "undo", "What would undo the headline", "compare.undo"),
+        key("w", "doubt", "doubt", "What would undo the headline", "compare.doubt"),
     ]  # fmt: skip
     per = Per.EXPOSURES
 
@@ -61,7 +57,7 @@ class CompareScreen(BoardScreen[CompareAnswer]):
             for name in reversed(RATE_NAMES):  # both groups come into sight
                 self.query_one(Page).go_to_name(name)
 
-    def action_undo(self) -> None:
+    def action_doubt(self) -> None:
         """Show what would undo the headline; it is worked out only when it is asked for."""
         if self.answer is not None and self.answer.undo is not None:
             self.has_answered()

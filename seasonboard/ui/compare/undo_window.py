@@ -19,7 +19,7 @@ class UndoScreen(TextWindow[None]):
         "headline no longer held. It describes, and decides nothing."
     )
     BINDINGS = bindings(
-        key("escape,u,q,enter", "dismiss", "Close", "Back to the page", "undo.close"),
+        key("escape,w,q,enter", "dismiss", "Close", "Back to the page", "undo.close"),
         key("m", "method", "method", "How these numbers are made", "undo.method"),
     )
     FOOT = "m how they are made · Esc goes back"

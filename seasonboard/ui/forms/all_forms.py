@@ -45,8 +45,10 @@ _LISTED = (
     ("answer", "w", "Answer to an offer", record_forms.ANSWER, "what was said to an offer"),
     ("jump", "j", "Jumped turn", record_forms.JUMP, "which guard was made out of turn, and why"),
     ("decision", "d", "Decision", record_forms.DECISION, "what was decided, and until when"),
+    ("question", "k", "Question in advance", record_forms.QUESTION,
+        "which guard and which injuries, fixed before the season"),
     ("done", "x", "Decision done", record_forms.DONE, "which decision is done"),
-)
+)  # fmt: skip
 BY_NAME: Mapping[str, InputForm] = {name: form for name, _, _, form, _ in _LISTED}
 """The descriptions of the forms."""
 

@@ -238,6 +238,24 @@ JUMP = InputForm(
 )
 
 
+def _propose_question(_values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
+    return {
+        "outcome": terms.OUTCOMES[0],
+        "setting": terms.SETTINGS[-1],
+        "comparison": terms.COMPARISONS[0],
+        "asked_on": form_lists.day(),
+    }
+
+
+QUESTION = InputForm(
+    "A question fixed in advance: it never changes afterwards",
+    _fields("questions", "kind", "area", "outcome", "setting", "comparison", "horizon", "asked_on"),
+    "question",
+    named_by=("kind", "area", "asked_on"),
+    propose=_propose_question,
+)
+
+
 def _propose_decision(_values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
     return {"decision": form_lists.lists.free_key("decisions"), "decided_on": form_lists.day()}
 

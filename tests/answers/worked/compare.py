@@ -9,10 +9,12 @@ from seasonboard.answers.compare.burden import Burdens, GroupBurden
 from seasonboard.answers.compare.comparisons import AreaRatio, Comparison, Stratum
 from seasonboard.answers.compare.control_sites import ControlSites
 from seasonboard.answers.compare.drawn_turns import Draw, DrawnTurns
+from seasonboard.answers.compare.fixed_questions import FixedQuestion
 from seasonboard.answers.compare.hours import Hours, Per
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.compare.undo import Undo
 from seasonboard.answers.compare.weekly_looks import Look, Watched
+from seasonboard.looks import Looks
 from seasonboard.scope import Scope
 from seasonboard.stats.anytime_valid import AnytimeValid
 from seasonboard.stats.clustered_ratio import ClusteredRatio
@@ -124,6 +126,10 @@ ANSWER = CompareAnswer(
         Estimate(0.58, 0.21, 1.45, 0.9, why="burden"),
         {"not recorded as there": 9},
     ),
+    fixed=FixedQuestion(
+        *(date(2026, 8, 1), "alike athletes", 12, date(2026, 8, 3), date(2026, 8, 20)),
+    ),
+    looks=Looks(17, date(2026, 8, 5), "a folder", "as counted"),
     per=Per.HOURS,
     undo=Undo(
         Estimate(0.24, 0.1, 0.58, 0.9),
