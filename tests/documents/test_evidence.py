@@ -7,17 +7,49 @@ import sys
 
 import pytest
 
+from tests.conftest import ROOT
+
 FILES = {
-    *("exposures.csv", "start_stop.csv", "columns.csv", "figures.csv", "reporting_items.md"),
+    *(
+        "exposures.csv",
+        "start_stop.csv",
+        "drawn_turns.csv",
+        "columns.csv",
+        "figures.csv",
+        "reporting_items.md",
+    ),
     *("remake_figures.py", "remake_figures.R"),
 }
 
 
+TURNS = (
+    "draw,athlete,kind,side,stratum,turn,week,drawn_on,starts_on,prints_per_week,ready_days,seed,"
+    "earlier_injury,board_number"
+)
+
+
 @pytest.fixture(scope="module")
-def shin(run, sample_store, tmp_path_factory):
-    """Write the evidence of shin guards in the sample season."""
+def store(run, sample_store, tmp_path_factory):
+    """Give the sample season with an invented draw of every soccer player of one team."""
+    folder = tmp_path_factory.mktemp("drawn")
+    path = shutil.copy(sample_store, folder / "drawn.duckdb")
+    roster = table(ROOT / "sample_season" / "roster.csv")
+    players = [row["athlete"] for row in roster if row["team"] == "LF-WSOC"]
+    turns = [
+        f"X1,{player},shin,both,LF-WSOC,{n + 1},{n // 3 + 1},2026-08-20,2026-08-24,3,5,7,no,none"
+        for n, player in enumerate(players)
+    ]
+    (folder / "turns.csv").write_text("\n".join([TURNS, *turns]) + "\n", "utf-8")
+    done = run("load", folder / "turns.csv", "--store", path, "--yes")
+    assert done.status == 0, done.err
+    return path
+
+
+@pytest.fixture(scope="module")
+def shin(run, store, tmp_path_factory):
+    """Write the evidence of shin guards in that season."""
     folder = tmp_path_factory.mktemp("evidence") / "shin"
-    done = run("evidence", folder, "--store", sample_store, "--kind", "shin", "--yes")
+    done = run("evidence", folder, "--store", store, "--kind", "shin", "--yes")
     assert (done.status, done.err) == (0, "")
     assert "keep the folder as a record of health" in done.out
     return folder
@@ -55,22 +87,22 @@ def test_a_figure_that_does_not_follow_from_the_tables_is_told(shin, tmp_path):
 
 
 @pytest.mark.long
-def test_people_are_codes_and_every_column_is_explained(shin, sample_store, run):
+def test_people_are_codes_and_every_column_is_explained(shin, store, run):
     assert {path.name for path in shin.iterdir()} == FILES
-    roster = run("ask", "roster", "--store", sample_store, "--format", "json").json
+    roster = run("ask", "roster", "--store", store, "--format", "json").json
     people = {one[name] for one in roster["athletes"] for name in ("athlete", "name")}
     whole = "".join(path.read_text("utf-8") for path in shin.iterdir())
     assert not {person for person in people if person in whole}
     explained = {(row["file"], row["column"]) for row in table(shin / "columns.csv")}
-    for name in ("exposures.csv", "start_stop.csv"):
+    for name in ("exposures.csv", "start_stop.csv", "drawn_turns.csv"):
         assert {(name, column) for column in table(shin / name)[0]} <= explained
     items = (shin / "reporting_items.md").read_text("utf-8")
     assert "The maker of the guards analyses its own product." in items
 
 
 @pytest.mark.long
-def test_it_asks_first_and_replaces_nothing_unasked(run, sample_store, shin, tmp_path):
-    asked = ("evidence", "--store", sample_store, "--kind", "shin", "--team", "LF-WSOC")
+def test_it_asks_first_and_replaces_nothing_unasked(run, store, shin, tmp_path):
+    asked = ("evidence", "--store", store, "--kind", "shin", "--team", "LF-WSOC")
     refused = run(*asked, tmp_path / "new", stdin="n\n")
     assert (refused.status, (tmp_path / "new").exists()) == (1, False)
     before = (shin / "figures.csv").read_bytes()

@@ -49,13 +49,13 @@ class Evidence:
 
     def figures(self) -> pl.DataFrame:
         """Return `figure`, `value` and the `strata` it is in, of what the scripts re-make."""
-        headline = self.compare.comparison(HEADLINE).ratio
-        rows: list[tuple[str, float | None, str]] = [
-            ("z", two_sided(headline.level), ""),
-            ("same session, rate_ratio", headline.value, ""),
-            ("same session, low", headline.low, ""),
-            ("same session, high", headline.high, ""),
-        ]
+        ratios = [self.compare.comparison(HEADLINE)]
+        if drawn := self.compare.drawn_turns:
+            ratios.append(drawn.comparison)
+        rows: list[tuple[str, float | None, str]] = [("z", two_sided(ratios[0].ratio.level), "")]
+        for one in ratios:
+            parts = {"rate_ratio": one.ratio.value, "low": one.ratio.low, "high": one.ratio.high}
+            rows += [(f"{one.name}, {part}", value, "") for part, value in parts.items()]
         if games := self.games:
             rows += [
                 ("log-rank plain", games.log_rank.chi_square, ""),
@@ -82,6 +82,9 @@ def gather_evidence(source: AnswerSource, scope: Scope) -> Evidence:
         hint = "Load attendance, or widen the scope."
         raise ScopeError("Nobody is recorded as taking part in a session of this scope.", hint)
     tables, games, why = {"exposures": exposures}, None, ""
+    compare = source.ask(COMPARE, scope)
+    if compare.drawn_turns is not None:
+        (tables["drawn_turns"],) = source.read_covered(scope, "evidence/drawn_turns")
     try:
         ticking = ticking_params(scope, Clock.GAMES)
         games = source.ask(GAMES, scope)
@@ -97,4 +100,4 @@ def gather_evidence(source: AnswerSource, scope: Scope) -> Evidence:
         schema=["file", "column", "type", "meaning"],
         orient="row",
     ).filter(pl.col("column").is_in([c for table in tables.values() for c in table.columns]))
-    return Evidence(tables, dictionary, source.ask(COMPARE, scope), games, why, missing)
+    return Evidence(tables, dictionary, compare, games, why, missing)
