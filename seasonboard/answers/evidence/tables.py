@@ -61,6 +61,10 @@ class Evidence:
                 ("log-rank plain", games.log_rank.chi_square, ""),
                 ("log-rank in strata", games.log_rank_stratified.chi_square, " ".join(STRATUM)),
             ]
+            gap = games.one_mix.difference
+            if gap.value is not None:
+                span = f"more games from {gap.start} to {gap.horizon}"
+                rows.append((span, gap.value, " ".join(STRATUM)))
             rows += [
                 (f"uninjured after {point.tick}, {name}", point.survival, "")
                 for name, group in zip(("guarded", "bare"), games.groups, strict=True)

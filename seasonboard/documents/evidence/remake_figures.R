@@ -55,6 +55,18 @@ log_rank <- function(c) {
   if (variance > 0) gap^2 / variance else NA
 }
 
+mean_difference <- function(spells, keys, start, horizon) {
+  c <- cells(spells, c(keys, "stop"), "event", "guarded")
+  c$tick <- as.numeric(sub(".*\r", "", names(tapply(spells$stop, do.call(paste,
+                           c(spells[c(keys, "stop")], sep = "\r")), length))))
+  c <- c[c$t1 > 0 & c$t0 > 0 & c$tick >= start & c$tick < horizon, ]
+  n <- c$t1 + c$t0
+  at <- function(x) as.vector(tapply(x, c$tick, sum))
+  weight <- at(c$t1 * c$t0 / n)
+  left <- function(x) sum(cumprod(1 - at(x) / weight))
+  left(c$a * c$t0 / n) - left(c$b * c$t1 / n)
+}
+
 worst <- 0
 line <- function(name, ours) {
   board <- number(name)
@@ -81,6 +93,11 @@ if (file.exists(file.path(here, "start_stop.csv"))) {
     strata <- said$strata[said$figure == paste("log-rank", name)]
     keys <- c(if (!is.na(strata)) strsplit(strata, " ")[[1]], "stop")
     line(paste("log-rank", name), log_rank(cells(spells, keys, "event", "guarded")))
+  }
+  for (name in grep("^more games", said$figure, value = TRUE)) {
+    span <- as.numeric(regmatches(name, gregexpr("[0-9]+", name))[[1]])
+    keys <- strsplit(said$strata[said$figure == name], " ")[[1]]
+    line(name, mean_difference(spells, keys, span[1], span[2]))
   }
   for (group in c("guarded", "bare")) {
     own <- spells[(spells$guarded == "true") == (group == "guarded"), ]

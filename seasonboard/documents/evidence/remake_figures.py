@@ -17,6 +17,7 @@ import numpy as np
 FOLDER = Path(__file__).parent
 CLOSE = 1e-6
 PARTS = ("rate_ratio", "low", "high")
+MEANS = re.compile(r"more games from ([0-9]+) to ([0-9]+)")
 CURVE = re.compile(r"uninjured after ([0-9]+), (guarded|bare)")
 Row = dict[str, str]
 Counts = np.ndarray[Any, np.dtype[np.float64]]
@@ -90,6 +91,17 @@ def log_rank(cells: dict[Any, Counts]) -> float | None:
     return gap**2 / variance if variance else None
 
 
+def mean_difference(cells: dict[Any, Counts], start: int, horizon: int) -> float:
+    """Return games before injury, guarded less bare, at one mix (weights of Mantel-Haenszel)."""
+    weight, hazard = np.zeros(horizon), np.zeros((2, horizon))
+    for key, (a, b, n1, n0) in cells.items():
+        if (tick := int(key[-1])) < horizon and n1 and n0:
+            weight[tick] += n1 * n0 / (n1 + n0)
+            hazard[:, tick] += a * n0 / (n1 + n0), b * n1 / (n1 + n0)
+    left = np.cumprod(1 - hazard[:, start:] / weight[start:], axis=1)
+    return float(left[0].sum() - left[1].sum())
+
+
 def kaplan_meier(table: Sequence[Row], group: str, ticks: Sequence[str]) -> list[float]:
     """Return the share still uninjured after each tick of a curve (Kaplan & Meier 1958)."""
     own = [row for row in table if (row["guarded"] == "true") == (group == "guarded")]
@@ -116,9 +128,13 @@ def remade(figures: Sequence[Row]) -> Iterator[tuple[str, float | None]]:
         return
     spells = rows("start_stop.csv")
     for row in figures:
+        if not row["figure"].startswith(("log-rank", "more games")):
+            continue
+        cells = counts(spells, [*row["strata"].split(), "stop"], "event", "guarded")
         if row["figure"].startswith("log-rank"):
-            keys = [*row["strata"].split(), "stop"]
-            yield row["figure"], log_rank(counts(spells, keys, "event", "guarded"))
+            yield row["figure"], log_rank(cells)
+        if means := MEANS.fullmatch(row["figure"]):
+            yield row["figure"], mean_difference(cells, int(means[1]), int(means[2]))
     for group in ("guarded", "bare"):
         named = (CURVE.fullmatch(row["figure"]) for row in figures)
         own = [match for match in named if match and match[2] == group]
