@@ -179,14 +179,17 @@ def _gap(value, low, high):
 
 
 def followed(gap, low, high, verdict=LESS, ratio=0.6, injuries=(20, 30)):
-    group = [SimpleNamespace(injuries=count, sites=200) for count in injuries]
+    group = [SimpleNamespace(injuries=count, sites=200) for count in (50, 60)]
+    points = [(SimpleNamespace(injuries=count),) for count in injuries]
     return SimpleNamespace(
         summary=Summary("", "", (), (), SCOPE),
         options=GamesOptions(),
         guarded=group[0],
         unguarded=group[1],
         judged=Judged(verdict, SimpleNamespace(value=ratio, why="")),
-        one_mix=SimpleNamespace(difference=_gap(gap, low, high)),
+        one_mix=SimpleNamespace(
+            difference=_gap(gap, low, high), guarded=points[0], unguarded=points[1]
+        ),
     )
 
 

@@ -60,11 +60,12 @@ def games_claim(answer: GamesAnswer, sites: str) -> Claim:
     """Return what may be said of games before an injury.
 
     “More” is supported where the limits of the difference at one mix of athletes lie above 0, the
-    verdict of Compare goes with it, and both groups have 11 injuries; “fewer” where they lie below
-    it and the verdict goes with that. Both need guards of one purpose.
+    verdict of Compare goes with it, and both groups have 11 injuries beside others alike; “fewer”
+    where they lie below it and the verdict goes with that. Both need guards of one purpose.
     """
-    scope, found = answer.summary.scope, answer.one_mix.difference
-    guarded, bare = answer.guarded.injuries, answer.unguarded.injuries
+    scope, mix = answer.summary.scope, answer.one_mix
+    found = mix.difference
+    guarded, bare = (sum(p.injuries for p in points) for points in (mix.guarded, mix.unguarded))
     ticks = TICKS[answer.options.clock]
     against = why_not_beside(answer.judged, found)
     is_fewer = not against and found.high is not None and found.high < 0
@@ -84,10 +85,10 @@ def games_claim(answer: GamesAnswer, sites: str) -> Claim:
         may_not_say=f"{start} {word} {ticks} before an injury than bare ones.",
         missing=missing,
         interval=None if found.low is None else f"{words.level_words(scope)}: {limits}",
-        rests_on=f"{_injuries(guarded, bare)}; {words.whole(answer.guarded.sites)} guarded and "
-        f"{words.whole(answer.unguarded.sites)} bare sites, followed by what was worn at each "
-        "step, not by what would have happened.",
-        counts=(guarded, bare),
+        rests_on=f"{_injuries(guarded, bare)} beside others alike; "
+        f"{words.whole(answer.guarded.sites)} guarded and {words.whole(answer.unguarded.sites)} "
+        "bare sites, followed by what was worn at each step, not by what would have happened.",
+        counts=(guarded, bare, answer.guarded.injuries, answer.unguarded.injuries),
     )
 
 
