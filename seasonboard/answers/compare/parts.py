@@ -5,12 +5,13 @@ from typing import NamedTuple
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.compare.burden import Burdens
-from seasonboard.answers.compare.comparisons import AreaRatio, Comparison
+from seasonboard.answers.compare.comparisons import HEADLINE, AreaRatio, Comparison
 from seasonboard.answers.compare.control_sites import ControlSites
 from seasonboard.answers.compare.drawn_turns import DrawnTurns
 from seasonboard.answers.compare.fixed_questions import FixedQuestion
 from seasonboard.answers.compare.hours import Hours, Per
 from seasonboard.answers.compare.undo import Undo
+from seasonboard.answers.compare.verdict import Judged
 from seasonboard.answers.compare.weekly_looks import Watched
 from seasonboard.answers.options import option
 from seasonboard.looks import UNCOUNTED, Looks
@@ -80,6 +81,11 @@ class CompareAnswer:
         """Return the rates of both groups, guarded first."""
         guarded = GroupRates("guarded", self.guarded, self.hours[0])
         return guarded, GroupRates("bare", self.unguarded, self.hours[1])
+
+    @property
+    def judged(self) -> Judged:
+        """Return the verdict with the ratio that it is on."""
+        return Judged(self.verdict, self.comparison(HEADLINE).ratio)
 
     def comparison(self, name: str) -> Comparison:
         """Return one comparison by its name."""

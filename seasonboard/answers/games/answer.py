@@ -7,6 +7,7 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.base import Summary, left_out_rows, studied_areas
 from seasonboard.answers.compare.judging import judged
+from seasonboard.answers.compare.verdict import Judged
 from seasonboard.answers.games.beside_curves import (
     COUNTED,
     ENDINGS,
@@ -33,12 +34,18 @@ from seasonboard.stats.survival import (
 
 
 def games(
-    reader: Reader, scope: Scope, scope_values: ScopeValues, options: GamesOptions | None = None
+    reader: Reader,
+    scope: Scope,
+    scope_values: ScopeValues,
+    options: GamesOptions | None = None,
+    *,
+    verdict: Judged | None = None,
 ) -> GamesAnswer:
     """Follow each site from the first tick of a season until it is injured or left.
 
     The verdict is that of Compare in the same scope; the difference in games is taken within strata
-    and stands in the sentence only beside a verdict that it goes with.
+    and stands in the sentence only beside a verdict that it goes with. Who has asked Compare gives
+    its `verdict`; else it is asked here.
 
     Raises:
         ScopeError: The clock and the scope's setting exclude each other, or an option is off.
@@ -54,7 +61,7 @@ def games(
     alike = [TwoGroupTick(row[:-5], *row[-5:]) for row in strata.iter_rows()]
     floor, level = options.min_at_risk, scope.level
     mix = standardised(alike, horizon=horizon, min_at_risk=floor, level=level)
-    verdict = judged(reader, scope)
+    verdict = verdict or judged(reader, scope)
     ends = partial(incidence, counted, min_at_risk=floor, level=level)
     means = partial(repeats, again, min_at_risk=floor, level=level)
     naive = None

@@ -70,7 +70,8 @@ def gathered(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Evidenc
     board = (reader, scope, scope_values)
     compared, frames = compare(*board), _read(reader, scope)
     remade, timed, taken = remakes(*board), turnaround(*board), take_up(*board)
-    followed = None if scope.setting is Settings.PRACTICES else games(*board)
+    is_followed = scope.setting is not Settings.PRACTICES
+    followed = games(*board, verdict=compared.judged) if is_followed else None
     allowed = claims(
         scope_values,
         compare=compared,
