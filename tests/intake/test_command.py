@@ -167,10 +167,7 @@ def test_the_same_file_under_another_name_or_sorted_changes_nothing(elsewhere: E
     turned = [
         ",".join(reversed(row.split(","))) for row in [text.split("\n")[0], *sorted(rows)[::-1]]
     ]
-    for name, other in (
-        ("injuries (1).csv", text),
-        ("sorted.csv", "\r\n".join(turned) + "\r\n"),
-    ):
+    for name, other in (("injuries (1).csv", text), ("sorted.csv", "\r\n".join(turned) + "\r\n")):
         done = elsewhere.load(elsewhere.file(name, other))
         assert re.search(r"injuries +0 +0 +3", done.out), done.out + done.err
         assert "are there already." in done.out

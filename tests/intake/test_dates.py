@@ -45,12 +45,7 @@ def test_dates_with_one_reading(loaded: Desk, written: str) -> None:
 
 def test_one_row_over_12_settles_day_and_month_for_the_whole_column(loaded: Desk) -> None:
     plan = loaded.plan(injuries=injuries("03/04/2026", "05/04/2026", "13/04/2026", "11/12/2025"))
-    assert days(plan) == [
-        date(2026, 4, 3),
-        date(2026, 4, 5),
-        date(2026, 4, 13),
-        date(2025, 12, 11),
-    ]
+    assert days(plan) == [date(2026, 4, 3), date(2026, 4, 5), date(2026, 4, 13), date(2025, 12, 11)]
     (note,) = [one for one in plan.notes if one.column == "occurred_on" and "read" in one.expected]
     assert (note.row, note.value) == (4, "13/04/2026")
     assert "day/month/year" in note.expected

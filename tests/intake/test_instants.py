@@ -43,8 +43,7 @@ def test_elapsed_hours_across_the_clock_change_are_true(loaded: Desk) -> None:
 
 
 @pytest.mark.parametrize(
-    ("teams", "hour"),
-    [(["T1"], 14), (["T2"], 16), (["T1", "T2"], 14), (["T2", "T1"], 14)],
+    ("teams", "hour"), [(["T1"], 14), (["T2"], 16), (["T1", "T2"], 14), (["T2", "T1"], 14)]
 )
 def test_a_stage_takes_the_zone_of_the_athletes_first_team(
     loaded: Desk, teams: list[str], hour: int

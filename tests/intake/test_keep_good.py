@@ -88,10 +88,7 @@ def test_rows_that_point_to_rejected_rows_go_with_them(loaded: Desk) -> None:
     )
     plan = plan_load(loaded.store, [loaded.folder], GOOD)
     assert {one.table: one.new for one in plan.tables} == {"guards": 1, "stages": 1}
-    assert {name: rows.height for name, rows in plan.rejected.items()} == {
-        "guards": 2,
-        "stages": 2,
-    }
+    assert {name: rows.height for name, rows in plan.rejected.items()} == {"guards": 2, "stages": 2}
 
 
 def test_rows_with_too_many_cells_are_rejected_as_they_are_written(loaded: Desk) -> None:

@@ -56,12 +56,7 @@ def test_windows_quotation_marks_and_dashes_are_read(loaded: Desk) -> None:
 
 @pytest.mark.parametrize(
     "data",
-    [
-        b"\x00" * 50,
-        b"PK\x03\x04" + b"x" * 90,
-        bytes(range(256)) * 4,
-        b"\x89PNG\r\n\x1a\n",
-    ],
+    [b"\x00" * 50, b"PK\x03\x04" + b"x" * 90, bytes(range(256)) * 4, b"\x89PNG\r\n\x1a\n"],
     ids=["nul", "workbook", "any byte", "picture"],
 )
 def test_what_is_not_text_is_not_a_csv_file(loaded: Desk, data: bytes) -> None:

@@ -33,11 +33,7 @@ def test_a_date_the_file_leaves_out_is_checked_as_stored(loaded: Desk) -> None:
     """I1 returned on 19 September; a file without that column cannot move the injury past it."""
     text = "injury,athlete,occurred_on,area,side\nI1,A2,2026-09-25,lumbosacral,midline\n"
     problems = loaded.refusal(injuries=text).problems
-    assert {problem.column for problem in problems} == {
-        "reported_on",
-        "returned_on",
-        "occurred_on",
-    }
+    assert {problem.column for problem in problems} == {"reported_on", "returned_on", "occurred_on"}
 
 
 def test_a_guard_is_no_remake_of_itself(loaded: Desk) -> None:
@@ -66,10 +62,7 @@ def test_a_long_chain_of_remakes_is_fine(loaded: Desk) -> None:
     assert loaded.plan(guards=text).tables[0].new == 40
 
 
-@pytest.mark.parametrize(
-    ("area", "side"),
-    [("knee", "midline"), ("hip/groin", "midline")],
-)
+@pytest.mark.parametrize(("area", "side"), [("knee", "midline"), ("hip/groin", "midline")])
 def test_an_injury_has_the_side_of_its_area(loaded: Desk, area: str, side: str) -> None:
     problem = loaded.problem(injuries=INJURIES + f"I9,A1,2026-09-05,,{area},{side},,\n")
     assert (problem.column, problem.value) == ("side", side)

@@ -11,12 +11,7 @@ from seasonboard.store.intake.date_grid import DOWN, DateGrid, GridDay
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.heading_days import HeadingDay, heading_day, with_order
 from seasonboard.store.intake.legends import ATTENDANCE, usual_meaning
-from seasonboard.store.intake.sheet_look import (
-    FEWEST,
-    LONGEST_MARK,
-    Rows,
-    SheetLook,
-)
+from seasonboard.store.intake.sheet_look import FEWEST, LONGEST_MARK, Rows, SheetLook
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.time_words import half_of, time_of
 

@@ -41,10 +41,7 @@ LABEL_COLUMNS = ("athlete_name", "athlete_jersey", "guard_kind", "guard_side", "
 
 
 def grid_draft(
-    sheet: OpenSheet,
-    grid: DateGrid,
-    known: DraftKnowledge,
-    legend: Mapping[str, Mapping[str, str]],
+    sheet: OpenSheet, grid: DateGrid, known: DraftKnowledge, legend: Mapping[str, Mapping[str, str]]
 ) -> tuple[MappingDraft, SheetMapping]:
     """Draft how a grid is read; what cannot be told from it is a question of the draft.
 
@@ -158,10 +155,7 @@ def _label_column(label: str, grid: DateGrid, holds: str, synonyms: Synonyms) ->
 
 
 def _settle_team(
-    draft: MappingDraft,
-    grid: DateGrid,
-    titles: Sequence[str],
-    known: DraftKnowledge,
+    draft: MappingDraft, grid: DateGrid, titles: Sequence[str], known: DraftKnowledge
 ) -> None:
     answer = _option(known.options, draft.table.name, "team")
     fitting = teams_called([answer] if answer else titles, known.teams, known.synonyms)
@@ -242,11 +236,7 @@ def _settle_marks(
 
 
 def _blank(
-    draft: MappingDraft,
-    grid: DateGrid,
-    holds: str,
-    marks: Mapping[str, str],
-    options: LoadOptions,
+    draft: MappingDraft, grid: DateGrid, holds: str, marks: Mapping[str, str], options: LoadOptions
 ) -> str:
     """Settle what a blank cell means: as answered, as the legend says, or by the other marks."""
     answer = _option(options, holds, "blank")

@@ -87,10 +87,7 @@ def _titled(
 
 
 def _drafted(
-    sheet: OpenSheet,
-    strangers: Sequence[OpenSheet],
-    legend: Legend,
-    known: DraftKnowledge,
+    sheet: OpenSheet, strangers: Sequence[OpenSheet], legend: Legend, known: DraftKnowledge
 ) -> _Drafted:
     """Draft one sheet: as a grid, as records of one or more tables, or as none at all."""
     why = "it is asked for" if sheet.name in known.options.leave_out else None

@@ -64,8 +64,7 @@ def undo_last_load(store: Store, *, expected: int | None = None) -> UndoneLoad:
         undone = plan_undo(store)
         if expected is not None and undone.load_no != expected:
             raise StoreError(
-                "Another load was written meanwhile; nothing was taken back.",
-                "Look again.",
+                "Another load was written meanwhile; nothing was taken back.", "Look again."
             )
         load_no = undone.load_no
         restored = _restored(store, _frame(cursor, load_sql("undo_changes"), load_no))

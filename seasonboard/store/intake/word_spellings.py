@@ -78,10 +78,7 @@ def side_within(spelling: str, synonyms: Synonyms) -> str | None:
 
 
 def tell_meanings(
-    text: pl.DataFrame,
-    name: str,
-    meant: Mapping[str, str],
-    findings: Findings,
+    text: pl.DataFrame, name: str, meant: Mapping[str, str], findings: Findings
 ) -> None:
     """Note which spellings were read as which words, with their counts."""
     others = {one: word for one, word in meant.items() if one.casefold() != word.casefold()}
