@@ -51,8 +51,13 @@ class Problem:
         if self.column is not None:
             place += f", column {self.column}"
         found = "" if self.value is None else f" “{self.value}”"
+        return f"{place}:{found} {self.advice}".replace(":  ", ": ")
+
+    @property
+    def advice(self) -> str:
+        """What was expected, with the nearest known word."""
         near = f" Did you mean “{self.nearest}”?" if self.nearest else ""
-        return f"{place}:{found} {self.expected}{near}".replace(":  ", ": ")
+        return self.expected + near
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,6 @@
 """A desk to lay CSV tables on, and a small invented season that loads without a word."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -82,6 +82,11 @@ X2,2026-09-08,,Buy more liner,,
 }
 
 
+def said(notes: Sequence[Problem]) -> str:
+    """Return notes or problems as one text, a line each."""
+    return "\n".join(one.sentence() for one in notes)
+
+
 class Desk:
     """A folder for CSV tables and a store in memory; a shared store is only read."""
 
@@ -144,9 +149,7 @@ class Source:
         path.write_text(text, "utf-8")
         return path
 
-    def workbook(
-        self, sheets: Mapping[str, Sequence[Sequence[object]]], hidden: Sequence[int] = ()
-    ) -> Path:
+    def workbook(self, sheets, hidden=()) -> Path:
         """Write a workbook; `hidden` are rows, counted from 1, that each sheet hides."""
         path = self.desk.folder / "book.xlsx"
         with xlsxwriter.Workbook(path) as book:

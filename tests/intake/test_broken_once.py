@@ -100,9 +100,7 @@ def written(season: Season, look: str, folder: Path) -> Path:
 @pytest.mark.long
 @settings(max_examples=tries(10))
 @given(one=st.sampled_from(CELLS), place=st.integers(0, 9), look=st.sampled_from(sorted(LOOKS)))
-def test_one_wrong_cell_is_named_once_and_all_else_is_loaded(
-    tmp_path_factory: pytest.TempPathFactory, one: Break, place: int, look: str
-) -> None:
+def test_one_wrong_cell_is_named_once_and_all_else_is_loaded(tmp_path_factory, one, place, look):
     """With the good rows wanted, all but the broken row are there, as if it had not been."""
     season, row = broken(one, place)
     folder = written(season, look, tmp_path_factory.mktemp("season"))
@@ -128,9 +126,7 @@ def test_one_wrong_cell_is_named_once_and_all_else_is_loaded(
 @pytest.mark.long
 @settings(max_examples=tries(4))
 @given(one=st.sampled_from(CELLS), place=st.integers(0, 9), look=st.sampled_from(sorted(LOOKS)))
-def test_the_rejected_row_corrected_makes_the_season_whole(
-    tmp_path_factory: pytest.TempPathFactory, one: Break, place: int, look: str
-) -> None:
+def test_the_rejected_row_corrected_makes_the_season_whole(tmp_path_factory, one, place, look):
     from seasonboard.store.intake.rejects import write_rejects
 
     season, row = broken(one, place)

@@ -124,18 +124,3 @@ def test_a_key_that_may_be_two_is_not_offered(zeros: Desk) -> None:
 def test_a_new_key_that_differs_in_zeros_only_is_told(zeros: Desk) -> None:
     plan = zeros.plan(roster="athlete,team,season,name\n417,T1,2026,Ana\n")
     assert any("“417” is new, but 00417" in note.sentence() for note in plan.notes)
-
-
-def test_one_athlete_under_two_keys_is_told(own: Desk) -> None:
-    plan = own.plan(
-        roster="athlete,team,season,name,jersey\nZ1,T1,2026,REED ANA,07\n"
-        'Z2,T1,2026,"Reed, Ana",07\n'
-    )
-    (note,) = [one for one in plan.notes if "are they one" in one.expected]
-    assert "A1, Z2" in note.expected
-
-
-def test_an_injury_written_twice_under_two_keys_is_told(own: Desk) -> None:
-    text = "injury,athlete,occurred_on,area,side\nI9,A3,2026-09-10,shoulder,right\n"
-    (note,) = own.plan(injuries=text).notes
-    assert "(I2, I9)" in note.expected

@@ -48,12 +48,6 @@ def test_no_formula_lives_in_an_export_and_all_of_it_loads_back(own: Desk, tmp_p
             assert other.read("store/decisions").equals(store.read("store/decisions"))
 
 
-def test_an_export_of_the_season_loads_back_as_the_same(loaded: Desk, tmp_path: Path) -> None:
-    files = [one.file for one in write_tables(loaded.store, tmp_path / "export")]
-    assert len(files) == 12
-    assert plan_load(loaded.store, files).is_empty
-
-
 @settings(max_examples=200)
 @given(text=st.text(st.sampled_from("'=+-@1.a ,＝＠"), min_size=1))
 def test_what_is_guarded_is_given_back_letter_for_letter(text: str) -> None:

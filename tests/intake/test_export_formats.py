@@ -9,10 +9,16 @@ import pytest
 
 from seasonboard.errors import StoreError
 from seasonboard.load_dialog import UnattendedLoad
-from seasonboard.store.intake.export import export_path, export_tables, write_tables
+from seasonboard.store.intake.export import (
+    MOST_LETTERS,
+    MOST_ROWS,
+    export_path,
+    export_tables,
+    write_tables,
+    write_workbook,
+)
 from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.intake.plan import plan_load
-from seasonboard.store.intake.sheets import MOST_LETTERS, MOST_ROWS, write_workbook
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.store import Store, memory_store
 from tests.intake.desk import SMALL_SEASON, Desk
@@ -87,9 +93,7 @@ def test_an_export_changes_nothing_where_it_came_from_and_makes_the_same_store_a
             assert again[name].rows() == frame.rows(), name
 
 
-def test_no_cell_of_a_workbook_is_a_formula_and_numbers_are_numbers(
-    odd: Store, tmp_path: Path
-) -> None:
+def test_no_cell_of_a_workbook_is_a_formula_and_numbers_are_numbers(odd, tmp_path) -> None:
     """Read with openpyxl, which gives formulas the type `f`, text `s`, numbers `n`."""
     (file,) = {one.file for one in write_tables(odd, tmp_path / "out", "xlsx")}
     book = openpyxl.load_workbook(file)
@@ -195,9 +199,7 @@ def test_a_place_that_cannot_be_is_told(made: Path, tmp_path: Path) -> None:
     assert names(tmp_path) == ["file"]
 
 
-def test_an_export_that_fails_leaves_the_earlier_one(
-    made: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_an_export_that_fails_leaves_the_earlier_one(made, tmp_path, monkeypatch) -> None:
     export_path(made, tmp_path / "out")
     before = {one.name: one.read_bytes() for one in (tmp_path / "out").iterdir()}
 

@@ -89,9 +89,7 @@ def test_a_first_load_of_nothing_makes_no_file(season: Desk, place: Path) -> Non
     assert left_behind(place) == []
 
 
-def test_a_first_load_that_fails_in_writing_leaves_no_file(
-    season: Desk, place: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_first_load_that_fails_in_writing_leaves_no_file(season, place, monkeypatch) -> None:
     from seasonboard.store.intake import write
 
     whole = write.write_sql
@@ -103,9 +101,7 @@ def test_a_first_load_that_fails_in_writing_leaves_no_file(
     assert left_behind(place) == []
 
 
-def test_a_store_in_a_missing_folder_is_told_before_anything_is_asked(
-    season: Desk, tmp_path: Path
-) -> None:
+def test_a_store_in_a_missing_folder_is_told_before_anything_is_asked(season, tmp_path) -> None:
     def never(_plan: PlanSummary) -> Never:
         raise AssertionError
 
@@ -114,9 +110,7 @@ def test_a_store_in_a_missing_folder_is_told_before_anything_is_asked(
 
 
 @pytest.mark.parametrize("refused", [False, True])
-def test_a_load_not_carried_out_leaves_the_file_byte_for_byte(
-    season: Desk, stored: Path, *, refused: bool
-) -> None:
+def test_a_load_not_carried_out_leaves_the_file_byte_for_byte(season, stored, *, refused) -> None:
     before = hashlib.sha256(stored.read_bytes()).hexdigest()
     season.put(teams=MORE.replace("D1", "D9") if refused else MORE)
     if refused:
@@ -184,9 +178,7 @@ def _process(code: str, place: Path, **names: str) -> "subprocess.Popen[str]":
 
 @pytest.mark.long
 @pytest.mark.parametrize("at", ["attendance", "changes"])
-def test_a_first_load_killed_in_the_middle_leaves_no_store(
-    season: Desk, place: Path, at: str
-) -> None:
+def test_a_first_load_killed_in_the_middle_leaves_no_store(season, place, at) -> None:
     killed = _process(KILL_AT, place, FOLDER=str(season.folder), AT=at)
     killed.communicate()
     assert killed.returncode == -signal.SIGKILL
@@ -198,9 +190,7 @@ def test_a_first_load_killed_in_the_middle_leaves_no_store(
 
 @pytest.mark.long
 @pytest.mark.parametrize(("at", "there"), [("wear", 2), ("changes", 2), ("after commit", 3)])
-def test_a_later_load_killed_in_the_middle_is_all_there_or_not_at_all(
-    season: Desk, stored: Path, at: str, there: int
-) -> None:
+def test_a_later_load_killed_in_the_middle_is_all_there_or_not_at_all(season, stored, at, there):
     season.put(teams=MORE, wear="session,guard,kept_on\nS2,G1,all\n")
     killed = _process(KILL_AT, stored, FOLDER=str(season.folder), AT=at)
     killed.communicate()

@@ -38,9 +38,7 @@ TURNS = csv(FIRST, SECOND)
         ({"turn": "1", "week": "1"}, "turn", "given twice in draw T01"),
     ],
 )
-def test_a_draw_that_cannot_be_is_refused(
-    loaded: Desk, second: dict[str, str], column: str, words: str
-) -> None:
+def test_a_draw_that_cannot_be_is_refused(loaded, second, column, words) -> None:
     problems = loaded.refusal(turns=csv(FIRST, SECOND | second)).problems
     assert column in {one.column for one in problems}
     assert words in " ".join(one.expected for one in problems)
@@ -56,9 +54,7 @@ def test_a_draw_that_cannot_be_is_refused(
         ({"seed": "many"}, "seed", ""),
     ],
 )
-def test_numbers_and_days_that_cannot_be_are_refused(
-    loaded: Desk, cells: dict[str, str], column: str, words: str
-) -> None:
+def test_numbers_and_days_that_cannot_be_are_refused(loaded, cells, column, words) -> None:
     problems = loaded.refusal(turns=csv(FIRST | cells)).problems
     assert {one.column for one in problems} == {column}
     assert words in problems[0].expected
@@ -86,9 +82,7 @@ def test_a_frozen_turn_takes_a_jump_with_its_reason_and_nothing_else(own: Desk) 
         ({"draw": "T02", "side": "left"}, "in draw T01; nobody is drawn twice"),
     ],
 )
-def test_nobody_comes_into_a_frozen_draw_and_nobody_is_drawn_twice(
-    own: Desk, other: dict[str, str], words: str
-) -> None:
+def test_nobody_comes_into_a_frozen_draw_and_nobody_is_drawn_twice(own, other, words) -> None:
     own.load(turns=TURNS)
     problem = own.problem(turns=csv(FIRST | other))
     assert problem.column == "athlete"

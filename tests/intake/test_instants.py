@@ -20,13 +20,6 @@ def test_a_session_takes_the_zone_of_its_department(loaded: Desk, team: str, hou
     assert start(loaded, "2026-07-01T09:00", team) == [datetime(2026, 7, 1, hour, tzinfo=UTC)]
 
 
-def test_a_time_the_clock_skips_is_refused(loaded: Desk) -> None:
-    text = SESSION.format(team="T1", starts_at="2026-03-08T02:30")
-    problem = loaded.problem(sessions=text)
-    assert (problem.row, problem.column) == (2, "starts_at")
-    assert "does not exist in America/Chicago" in problem.expected
-
-
 def test_the_same_time_is_fine_where_no_clock_is_changed(loaded: Desk) -> None:
     assert start(loaded, "2026-03-08T02:30", "T2") == [datetime(2026, 3, 8, 9, 30, tzinfo=UTC)]
 
@@ -45,9 +38,7 @@ def test_elapsed_hours_across_the_clock_change_are_true(loaded: Desk) -> None:
 @pytest.mark.parametrize(
     ("teams", "hour"), [(["T1"], 14), (["T2"], 16), (["T1", "T2"], 14), (["T2", "T1"], 14)]
 )
-def test_a_stage_takes_the_zone_of_the_athletes_first_team(
-    loaded: Desk, teams: list[str], hour: int
-) -> None:
+def test_a_stage_takes_the_zone_of_the_athletes_first_team(loaded, teams, hour) -> None:
     roster = "athlete,team,season,name\n" + "".join(f"B1,{team},2026,Di\n" for team in teams)
     guards = "guard,athlete,kind,side,purpose\nG9,B1,wrist,left,preventive\n"
     stages = "guard,stage,reached_at\nG9,requested,2026-07-01T09:00\n"
@@ -59,14 +50,6 @@ def test_the_zone_may_come_in_the_same_load(loaded: Desk) -> None:
     departments = "department,name,plan,time_zone\nD1,North,weekly allotment,Europe/Berlin\n"
     loaded.put(departments=departments)
     assert start(loaded, "2026-07-01T09:00") == [datetime(2026, 7, 1, 7, tzinfo=UTC)]
-
-
-def test_a_bad_zone_is_told_once_not_for_every_time(loaded: Desk) -> None:
-    departments = "department,name,plan,time_zone\nD1,North,weekly allotment,Chicago time\n"
-    text = SESSION.format(team="T1", starts_at="2026-07-01T09:00")
-    injuries = "injury,athlete,occurred_on,session,area,side\nI9,A1,2026-07-01,S9,knee,left\n"
-    problem = loaded.problem(departments=departments, sessions=text, injuries=injuries)
-    assert problem.column == "time_zone"
 
 
 def played_on(desk: Desk) -> dict[str, str]:

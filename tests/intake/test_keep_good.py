@@ -59,9 +59,7 @@ def test_without_the_wish_nothing_is_planned(loaded: Desk) -> None:
     assert "--keep-good" in loaded.refusal(attendance=BAD).hint
 
 
-def test_the_rejected_rows_load_once_they_are_corrected(
-    season: Desk, place: Path, tmp_path: Path
-) -> None:
+def test_the_rejected_rows_load_once_they_are_corrected(season, place, tmp_path) -> None:
     season.put(attendance=BAD)
     person = Person(keep_good=True)
     load_paths(place, [season.folder], person)
@@ -131,9 +129,7 @@ def test_files_of_rejected_rows_are_never_written_over(season: Desk, place: Path
     assert sorted(one.name for one in Path(f"{place}.rejects").iterdir()) == ["1", "2"]
 
 
-def test_rejected_rows_that_cannot_be_written_stop_the_load(
-    season: Desk, place: Path, tmp_path: Path
-) -> None:
+def test_rejected_rows_that_cannot_be_written_stop_the_load(season, place, tmp_path) -> None:
     season.put(attendance=BAD)
     (tmp_path / "taken").write_text("a file")
     with pytest.raises(StoreError, match="--rejects"):
@@ -142,9 +138,7 @@ def test_rejected_rows_that_cannot_be_written_stop_the_load(
         assert store.read("store/attendance").height == 5
 
 
-def test_a_load_that_fails_leaves_no_file_of_rejected_rows(
-    season: Desk, place: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_load_that_fails_leaves_no_file_of_rejected_rows(season, place, monkeypatch) -> None:
     from seasonboard.store.intake import write
 
     monkeypatch.setattr(write, "load_sql", lambda _: "SELECT nothing")

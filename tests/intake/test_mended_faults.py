@@ -18,15 +18,6 @@ from tests.intake.desk import Desk
 from tests.person import Person
 
 
-def test_an_unknown_reason_is_left_behind_with_why(loaded: Desk) -> None:
-    loaded.put(attendance="session,athlete,part,reason\nS3,A1,out,moonlight\nS3,A2,full,\n")
-    plan = plan_load(loaded.store, [loaded.folder], LoadOptions(keep_good=True))
-    (row,) = plan.rejected["attendance"].to_dicts()
-    assert (row["rejected_column"], row["rejected_value"]) == ("reason", "moonlight")
-    assert "not one of" in row["rejected_reason"]
-    assert plan.tables[0].new == 1
-
-
 @pytest.mark.parametrize("table", ["roster", "injuries"])
 def test_a_mapped_column_of_dates_may_be_empty(loaded: Desk, tmp_path: Path, table: str) -> None:
     text = {
@@ -45,9 +36,7 @@ def test_a_mapped_column_of_dates_may_be_empty(loaded: Desk, tmp_path: Path, tab
 
 @pytest.mark.parametrize("columns", ["", 'returned_on = "Returned"'])
 @pytest.mark.parametrize("keep_good", [True, False])
-def test_a_mapping_that_names_hardly_any_column_is_refused(
-    loaded: Desk, tmp_path: Path, columns: str, keep_good: bool
-) -> None:
+def test_a_mapping_that_names_hardly_any_column_is_refused(loaded, tmp_path, columns, keep_good):
     path = loaded.folder / "log.csv"
     path.write_text("Record,Returned\nR1,2026-09-20\n")
     (tmp_path / "a.duckdb.mappings").mkdir()
@@ -110,9 +99,7 @@ def test_no_spreadsheet_runs_an_exported_cell_in_any_country(text: str) -> None:
 
 
 @pytest.mark.parametrize("how", ["csv", "xlsx", "parquet"])
-def test_such_cells_come_back_from_an_export_as_they_were(
-    own: Desk, tmp_path: Path, how: str
-) -> None:
+def test_such_cells_come_back_from_an_export_as_they_were(own, tmp_path, how) -> None:
     lines = io.StringIO()
     notes = [one for one in LIVE if not one.startswith("'=") and "\n" not in one]
     frame = pl.DataFrame(

@@ -77,21 +77,6 @@ def test_subtotals_and_a_footnote_are_left_out_by_name(source: Source) -> None:
     assert "“* rush orders first” is a remark below the table" in said
 
 
-def test_a_key_that_lost_its_zeros_is_offered_and_taken_when_asked(own: Desk, tmp_path) -> None:
-    own.load(
-        roster="athlete,team,season,name\n0041,T1,2026,Ida Fox\n0042,T1,2026,Una Gray\n",
-        guards="guard,athlete,kind,side,purpose\n0007,A1,shin,left,preventive\n",
-    )
-    for file in own.folder.glob("*.csv"):
-        file.unlink()
-    source = Source(own, tmp_path / "s.duckdb")
-    file = source.file("athlete,date,body_part,side\n41,2026-09-15,knee,left\n")
-    (problem,) = source.refusal(file).problems
-    assert "0041" in problem.sentence()
-    plan = source.plan(file, accept_likely=True)
-    assert plan.rows["injuries"]["athlete"].to_list() == ["0041"]
-
-
 def test_one_answer_makes_a_department_and_a_team_in_an_empty_store(desk: Desk, tmp_path) -> None:
     source = Source(desk, tmp_path / "s.duckdb")
     file = source.file("Name,Jersey,Pos\nAna Reed,07,GK\nBo Lind,10,D\n", "roster.csv")

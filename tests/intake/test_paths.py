@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+import pytest
+
 from seasonboard.stored_tables import TABLES
 from tests.intake.desk import Desk
 
@@ -67,15 +69,29 @@ def test_a_file_named_twice_is_read_once(loaded: Desk) -> None:
     assert [one.new for one in plan.tables] == [1]
 
 
-def test_two_files_of_one_table_are_told_apart_by_their_paths(own: Desk, tmp_path: Path) -> None:
+@pytest.fixture
+def other(tmp_path: Path) -> Path:
+    (tmp_path / "other").mkdir()
+    return tmp_path / "other"
+
+
+def test_two_files_of_one_table_are_told_apart_by_their_paths(own: Desk, other: Path) -> None:
     own.put(teams=TEAMS_ONLY)
-    other = tmp_path / "other"
-    other.mkdir()
     (other / "teams.csv").write_text("team,department,sport,sex\nT4,D2,tennis,men\n")
     plan = own.load(own.folder, other)
     assert len({one.file for one in plan.tables}) == 2
     assert [one.new for one in plan.tables] == [1, 1]
     assert own.count("teams") == 4
+
+
+def test_doubles_are_found_across_files(loaded: Desk, other: Path) -> None:
+    loaded.put(teams=TEAMS_ONLY)
+    (other / "teams.csv").write_text(TEAMS_ONLY.replace("rowing", "golf"))
+    (problem,) = loaded.refusal(loaded.folder, other).problems
+    assert "already stands in" in problem.expected
+    (other / "teams.csv").write_text(TEAMS_ONLY)
+    plan = loaded.plan(loaded.folder, other)
+    assert sorted(one.new for one in plan.tables) == [0, 1]
 
 
 def test_all_problems_of_all_files_are_told_at_once(desk: Desk) -> None:

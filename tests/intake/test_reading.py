@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 
 from seasonboard.errors import IntakeError
 from seasonboard.store.intake.plan import plan_load
-from seasonboard.store.store import Store
 from tests.intake.desk import SMALL_SEASON, Desk
 
 HEADER = "team,department,sport,sex\n"
@@ -89,24 +88,12 @@ def test_quoted_commas_breaks_and_quotes_stay_in_their_cell(loaded: Desk) -> Non
     ]
 
 
-@pytest.mark.parametrize("quoted", [False, True], ids=["plain", "quoted"])
-def test_rows_are_numbered_as_a_spreadsheet_numbers_them(loaded: Desk, *, quoted: bool) -> None:
-    """The header is row 1, a blank row counts, a cell with line breaks is one row."""
-    sport = '"two\nlines"' if quoted else "judo"
-    text = HEADER + f"T8,D1,{sport},men\n\n,,,\nT9,D1,judo,mem\n"
-    problem = loaded.problem(teams=text)
-    assert (problem.row, problem.column, problem.value) == (5, "sex", "mem")
-    assert problem.nearest == "men"
-
-
 @pytest.mark.parametrize(
     ("row", "said"),
     [("T9,D1,judo", "has 3 cells, too few"), ("T9,D1,judo,men,x", "has 5 cells, too many")],
 )
 @pytest.mark.parametrize("first", ["T8,D1,judo,men", 'T8,D1,12" judo,men'])
-def test_a_row_with_too_few_or_too_many_cells_is_told(
-    loaded: Desk, first: str, row: str, said: str
-) -> None:
+def test_a_row_with_too_few_or_too_many_cells_is_told(loaded, first, row, said) -> None:
     problems = loaded.refusal(teams=f"{HEADER}{first}\n{row}\n").problems
     ragged = next(problem for problem in problems if problem.column is None)
     assert ragged.row == 3
@@ -114,54 +101,25 @@ def test_a_row_with_too_few_or_too_many_cells_is_told(
     assert "names 4 columns" in ragged.expected
 
 
-def test_a_quote_that_never_closes_is_told_where_it_opens(loaded: Desk) -> None:
-    problem = loaded.problem(teams=HEADER + 'T8,D1,judo,men\nT9,D1,"judo,men\nT7,D1,judo,men\n')
-    assert problem.row == 3
-    assert "does not end well" in problem.expected
-
-
-def test_text_after_a_closing_quote_is_told(loaded: Desk) -> None:
-    problem = loaded.problem(teams=HEADER + 'T8,D1,"ju"do,men\n')
-    assert problem.row == 2
-
-
 def test_a_quote_inside_a_bare_cell_is_an_ordinary_letter(loaded: Desk) -> None:
     plan = loaded.plan(teams=HEADER + 'T8,D1,12" ball,men\nT9,D1,"x",men\n')
     assert plan.rows["teams"]["sport"].to_list() == ['12" ball', "x"]
 
 
-def test_missing_columns_are_named(loaded: Desk) -> None:
-    problems = loaded.refusal(teams="team,sport\nT9,judo\n").problems
-    assert [problem.column for problem in problems] == ["department", "sex"]
-    assert problems[0].row == 1
+def test_a_totals_word_in_the_middle_is_a_row_like_any_other(loaded: Desk) -> None:
+    problems = loaded.refusal(teams=HEADER + "Total,,,\nT8,D1,judo,men\n").problems
+    assert {problem.row for problem in problems} == {2}
 
 
-def test_an_unknown_column_is_told_with_the_nearest(loaded: Desk) -> None:
-    problem = loaded.problem(teams="team,department,sport,sex,sprt\nT9,D1,judo,men,x\n")
-    assert problem.value == "sprt"
-    assert "is not a column of teams" in problem.expected
-    offers = loaded.refusal(offers="offer,athlete,kind,offred_on,answer\n", teams=HEADER)
-    assert offers.problems[0].nearest == "offered_on"
+def test_a_semicolon_file_with_decimal_commas(loaded: Desk) -> None:
+    text = "session;athlete;part;minutes\nS2;A1;full;22,5\nS3;A3;full;90\n"
+    rows = loaded.plan(attendance=text).rows["attendance"]
+    assert rows["minutes"].to_list() == [22.5, 90.0]
 
 
-def test_a_doubled_column_is_refused(loaded: Desk) -> None:
-    problem = loaded.problem(teams="team,department,sport,sport,sex\nT9,D1,judo,golf,men\n")
-    assert problem.value == "sport"
-    assert "stands twice" in problem.expected
-
-
-def test_headings_may_have_capitals_and_outer_blanks(loaded: Desk) -> None:
-    assert loaded.plan(teams=" Team,DEPARTMENT,sport ,Sex\nT9,D1,judo,men\n").tables[0].new == 1
-
-
-def test_empty_columns_without_a_heading_are_passed_over(loaded: Desk) -> None:
-    plan = loaded.plan(teams=",team,department,sport,sex,,\n,T9,D1,judo,men,,\n")
-    assert plan.tables[0].new == 1
-
-
-def test_values_without_a_heading_are_refused(loaded: Desk) -> None:
-    problem = loaded.problem(teams="team,department,sport,sex,\nT9,D1,judo,men,x\n")
-    assert "column 5 has values but no heading" in problem.expected
+def test_a_file_of_another_separator_by_the_name_tsv(loaded: Desk) -> None:
+    (loaded.folder / "teams.tsv").write_text(TEXT.replace(",", "\t"))
+    assert loaded.plan().tables[0].new == 2
 
 
 @pytest.mark.parametrize("mark", [";", "\t", "|"], ids=["semicolon", "tab", "bar"])
@@ -193,9 +151,7 @@ JUNK = [b'"', b",", b"\n", b"\r", b"\x00", b"\xff", b"{x}", b"[/x]", b"-1", b"\x
 
 @settings(max_examples=20)
 @given(data=st.data())
-def test_a_damaged_file_is_read_or_refused_but_never_crashes(
-    loaded_store: Store, data: st.DataObject
-) -> None:
+def test_a_damaged_file_is_read_or_refused_but_never_crashes(loaded_store, data) -> None:
     name = data.draw(st.sampled_from(sorted(SMALL_SEASON)))
     content = SMALL_SEASON[name].encode()
     for _ in range(data.draw(st.integers(1, 4))):

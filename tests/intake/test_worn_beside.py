@@ -29,6 +29,12 @@ def test_a_day_without_a_session_is_told(source: Source) -> None:
     assert any("is the day of no session" in one.expected for one in refusal.problems)
 
 
+def test_injuries_without_a_day_are_asked_about(source: Source) -> None:
+    text = "Athlete ID,Body part,Side,Guard worn?\nA1,Knee,L,yes - wrist guard\n"
+    (problem,) = source.refusal(source.file(text)).problems
+    assert problem.column == "occurred_on"
+
+
 def test_not_worn_where_none_could_be_is_left_out_and_told(source: Source) -> None:
     """A2 was out on 9/7: that blank day makes no row of wear."""
     more = "session,team,season,starts_at,setting\nS4,T1,2026,2026-09-09T16:00,practice\n"

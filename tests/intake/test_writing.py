@@ -31,9 +31,7 @@ def test_loads_are_numbered_from_1(season: Desk) -> None:
     assert rows(season, "SELECT load_no FROM store.loads ORDER BY 1") == [(1,), (2,)]
 
 
-def test_a_load_without_anything_new_is_not_entered(
-    own: Desk, small_season: dict[str, str]
-) -> None:
+def test_a_load_without_anything_new_is_not_entered(own, small_season) -> None:
     own.put(**small_season)
     plan = own.plan()
     assert plan.is_empty
@@ -42,9 +40,7 @@ def test_a_load_without_anything_new_is_not_entered(
     assert len(rows(own, "SELECT * FROM store.load_tables")) == len(small_season)
 
 
-def test_the_files_of_a_load_are_entered_with_hash_and_counts(
-    own: Desk, small_season: dict[str, str]
-) -> None:
+def test_the_files_of_a_load_are_entered_with_hash_and_counts(own, small_season) -> None:
     own.load(
         teams="team,department,sport,sex\nT1,D1,football,women\nT2,D2,volleyball,men\nT9,D1,x,men\n"
     )
@@ -172,9 +168,7 @@ def test_a_plan_made_before_another_load_is_not_written(own: Desk) -> None:
     assert own.count("teams") == 3
 
 
-def test_a_failure_in_the_middle_leaves_the_store_as_it_was(
-    season: Desk, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_failure_in_the_middle_leaves_the_store_as_it_was(season, monkeypatch) -> None:
     plan = season.plan()
     from seasonboard.store.intake import write
 

@@ -7,12 +7,7 @@ import polars as pl
 
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.load_options import LoadOptions
-from seasonboard.store.intake.changed_sheets import (
-    alike_mapping,
-    carried_answers,
-    refuse_changed,
-    without_numbers,
-)
+from seasonboard.store.intake.changed_sheets import alike_mapping, refuse_changed, without_numbers
 from seasonboard.store.intake.cleaning import cleaned
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import Grid
@@ -25,16 +20,17 @@ from seasonboard.store.intake.mapping import (
     read_mappings,
     same_headings,
 )
-from seasonboard.store.intake.mapping_draft import SAMPLE, share_of
+from seasonboard.store.intake.mapping_draft import SAMPLE, cells_of, share_of
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.row_keys import UNREAD
 from seasonboard.store.intake.schedules import with_clock, without_cancelled
 from seasonboard.store.intake.sessions_by_day import SOFT, TIME_IS_PUT
 from seasonboard.store.intake.site_columns import site_rows
-from seasonboard.store.intake.sources import OpenSheet, left_out, no_tables, unnamed
+from seasonboard.store.intake.sources import OpenSheet, TableSource, left_out, no_tables, unnamed
 from seasonboard.store.intake.stage_columns import stage_rows
-from seasonboard.store.intake.table_source import TableSource
+from seasonboard.store.intake.text_columns import distinct, filled_from, joined_cells
 from seasonboard.store.intake.title_words import wordy
+from seasonboard.store.intake.wording import quoted
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
@@ -50,13 +46,10 @@ class AssignedSheets:
 
 
 def assign(sheets: Sequence[OpenSheet], options: LoadOptions, findings: Findings) -> AssignedSheets:
-    """Assign sheets to tables.
+    """Assign sheets to tables, by the mapping that `options` name or by all that are kept.
 
-    Args:
-        sheets: As they were opened.
-        options: Names a mapping, and says whether others may be proposed.
-        findings: Takes a problem for every sheet that cannot be assigned, and for headings that are
-            not those of the mapping any more.
+    `findings` takes a problem for every sheet that cannot be assigned, and for headings that are
+    not those of the mapping any more.
 
     Raises:
         IntakeError: A mapping cannot be read, or still has open questions.
@@ -73,12 +66,12 @@ def assign(sheets: Sequence[OpenSheet], options: LoadOptions, findings: Findings
             sources.append(TableSource(str(sheet.table), sheet.label, sheet.sha256, sheet.grid))
         elif mapping is not None:
             sources += _mapped(sheet, mapping, findings)
-        elif (alike := alike_mapping(sheet, mappings, options)) is None:
-            strangers.append(sheet)
-        elif options.mapping is not None or not options.propose:
-            refuse_changed(sheet, *alike, findings)
         else:
-            strangers.append(replace(sheet, carried=carried_answers(sheet, *alike)))
+            alike = alike_mapping(sheet, mappings, options)
+            if alike is None or (options.mapping is None and options.propose):
+                strangers.append(replace(sheet, alike=alike))
+            else:
+                refuse_changed(sheet, *alike, findings)
     return AssignedSheets(sources, _still_strange(strangers, sources, options, findings))
 
 
@@ -101,31 +94,28 @@ def title_of(sheet: OpenSheet) -> str:
 def _is_of(part: SheetMapping, sheet: OpenSheet) -> bool:
     """Say whether a kept mapping is this sheet's: by headings, or of a grid by layout and title."""
     grid = sheet.date_grid
+    of_file = without_numbers(part.file) == without_numbers(sheet.path.name)
     if part.table == LEFT_OUT:
-        named = without_numbers(part.file) == without_numbers(sheet.path.name)
-        return named and part.title == sheet.name
-    if grid is None or not part.layout:
+        return of_file and part.title == sheet.name
+    if grid is None:
         titled = not part.title or wordy(part.title) == wordy(title_of(sheet))
-        alike = grid is None and not part.layout and titled
-        return alike and same_headings(part, sheet.grid.headings)
+        return titled and not part.layout and same_headings(part, sheet.grid.headings)
     if grid.layout != part.layout or not same_headings(part, grid.labels):
         return False
     if part.title:
         return bool(grid.titles) and wordy(grid.titles[0]) == wordy(part.title)
-    return without_numbers(part.file) == without_numbers(sheet.path.name)
+    return of_file
 
 
 def _mapped(sheet: OpenSheet, mapping: SourceMapping, findings: Findings) -> list[TableSource]:
     if mapping.questions:
-        problems = [
-            Problem(f"mapping {mapping.name}", None, None, None, q) for q in mapping.questions
-        ]
+        label = f"mapping {mapping.name}"
+        problems = [Problem(label, None, None, None, one) for one in mapping.questions]
         hint = "Answer them in that mapping and take its list of questions out."
-        said = f"The mapping “{mapping.name}” still has open questions."
-        raise IntakeError(said, problems, hint)
+        raise IntakeError(f"The mapping “{mapping.name}” still has open questions.", problems, hint)
     parts = [one for one in mapping.sheets if _is_of(one, sheet)]
-    said = f"was read with the mapping “{mapping.name}”, as {', '.join(p.table for p in parts)}."
-    findings.note(Problem(sheet.label, None, None, None, said))
+    tables = ", ".join(part.table for part in parts)
+    findings.tell(sheet.label, f"was read with the mapping “{mapping.name}”, as {tables}.")
     return sources_of(sheet, parts, findings)
 
 
@@ -134,20 +124,20 @@ def sources_of(
 ) -> list[TableSource]:
     """Return one source per table that a sheet holds, each under a label of its own."""
     sources: list[TableSource] = []
-    for place, part in enumerate(parts):
+    for nth, part in enumerate(parts):
         if part.table == LEFT_OUT:
-            shown = ", ".join(f"“{one}”" for one in sheet.grid.headings[:3])
+            shown = quoted(sheet.grid.headings[:3])
             said = "" if sheet.date_grid else f"holds no records ({shown}); "
-            findings.note(Problem(sheet.label, None, None, None, f"{said}the sheet was left out."))
+            findings.tell(sheet.label, f"{said}the sheet was left out.")
             continue
         if part.layout:
             sources += sources_of_grid(sheet, part, findings)
             continue
         label = sheet.label
-        if place:
+        if nth:
             of = "".join(f" {value}" for name, value in part.constants.items() if name != SOFT)
             label = f"{sheet.label} › {part.table}{of}"
-            label = label if label not in findings.labels else f"{label} ({place + 1})"
+            label = label if label not in findings.labels else f"{label} ({nth + 1})"
             findings.labels.append(label)
         findings.grouped.add(findings.labels.index(label))
         sources.append(_source(sheet, part, label, findings))
@@ -158,7 +148,7 @@ def sources_of(
 def _source(sheet: OpenSheet, part: SheetMapping, label: str, findings: Findings) -> TableSource:
     grid = sheet.grid
     if part.sites:
-        grid = site_rows(grid, dict(part.sites), label, findings)
+        grid = site_rows(grid, part.sites, label, findings)
         part = replace(part, headings=grid.headings, sites={})
     if part.stages:
         grid = stage_rows(grid, part, label, findings)
@@ -173,29 +163,19 @@ def _tell_left_out(sheet: OpenSheet, parts: Sequence[SheetMapping], findings: Fi
     """Tell the columns that nothing was read from, and which of them hold dates."""
     used = {folded(heading) for part in parts for many in part.columns.values() for heading in many}
     used |= {folded(heading) for part in parts for heading in (*part.stages, *part.sites)}
-    left = [
-        one for one in sheet.grid.headings if folded(one) not in used and not _is_empty(sheet, one)
-    ]
-    if not left or any(part.layout for part in parts):
+    unread = {
+        one: cells.head(SAMPLE)
+        for one in sheet.grid.headings
+        if folded(one) not in used and len(cells := cells_of(sheet.grid, one))
+    }
+    if not unread or any(part.layout for part in parts):
         return
-    shown = ", ".join(f"“{heading}”" for heading in left)
-    many = "the column" if len(left) == 1 else "the columns"
-    said = f"{many} {shown} {'was' if len(left) == 1 else 'were'} left out."
-    dated = [one for one in left if _holds_dates(sheet.grid, one)]
+    many = ("the column", "was") if len(unread) == 1 else ("the columns", "were")
+    said = f"{many[0]} {quoted(unread)} {many[1]} left out."
+    dated = [one for one, cells in unread.items() if share_of(cells.str.contains(_DATED)) >= 0.5]
     if dated:
-        shown = ", ".join(f"“{heading}”" for heading in dated)
-        said += f" Dates stand under {shown}: are they meant for something?"
-    findings.note(Problem(sheet.label, None, None, None, said))
-
-
-def _is_empty(sheet: OpenSheet, heading: str) -> bool:
-    cells = sheet.grid.body[sheet.grid.places[heading]]
-    return cells.null_count() == len(cells)
-
-
-def _holds_dates(grid: Grid, heading: str) -> bool:
-    cells = grid.body[grid.places[heading]].drop_nulls().head(SAMPLE)
-    return len(cells) > 0 and share_of(cells.str.contains(_DATED)) >= 0.5
+        said += f" Dates stand under {quoted(dated)}: are they meant for something?"
+    findings.tell(sheet.label, said)
 
 
 def _still_strange(
@@ -223,8 +203,8 @@ def _still_strange(
 def text_of(source: TableSource, findings: Findings) -> pl.DataFrame | None:
     """Return the rows of one source as clean text under its table's column names.
 
-    Returns:
-        The columns it has, `file_no` and `file_row`; None when the header cannot be used.
+    They have the columns of the source, `file_no` and `file_row`; None when the header cannot be
+    used.
     """
     table = TABLES[source.table]
     if source.mapping is None:
@@ -235,52 +215,39 @@ def text_of(source: TableSource, findings: Findings) -> pl.DataFrame | None:
 def _mapped_text(
     table: StoredTable, grid: Grid, mapping: SheetMapping, label: str, findings: Findings
 ) -> pl.DataFrame:
-    places = {folded(heading): column for heading, column in grid.places.items()}
+    places = grid.folded_places
     columns = {
         name: [places[folded(one)] for one in headings]
         for name, headings in mapping.columns.items()
     }
-    cells = {name: _joined(many) for name, many in columns.items()}
-    body = grid.body
+    cells = {name: joined_cells(many) for name, many in columns.items()}
+    body, put = grid.body, []
     if table.name == "sessions" and "starts_at" in columns:
         body = with_clock(body, columns["starts_at"], mapping, label, findings)
         put = [TIME_IS_PUT] if TIME_IS_PUT in set(body.columns) - cells.keys() else []
-        text = body.select("file_row", *put, **cells)
-    else:
-        text = body.select("file_row", **cells)
+    text = body.select("file_row", *put, **cells)
     if mapping.skip_without:
         text = text.filter(pl.col(mapping.skip_without).is_not_null())
     if cells:
         text = text.filter(~pl.all_horizontal(pl.col(list(cells)).is_null()))
-    used = {one for many in columns.values() for one in many}
-    unread = [one for one in grid.columns if one not in used]
-    if unread:
-        beside = grid.body.select(
-            "file_row", pl.concat_str(unread, separator="\x1f", ignore_nulls=True).alias(UNREAD)
-        )
-        text = text.join(beside, on="file_row", how="left", maintain_order="left")
     constants = {
         name: pl.lit(value) for name, value in mapping.constants.items() if name not in cells
     }
-    kept = text.select(one for one in (UNREAD,) if one in text.columns)
-    text = cleaned(text.drop(kept.columns), label, findings).with_columns(**constants)
-    text = pl.concat([text, kept], how="horizontal")
+    text = cleaned(text, label, findings).with_columns(**constants)
+    used = {one for many in columns.values() for one in many}
+    if unread := [one for one in grid.columns if one not in used]:
+        joined = pl.concat_str(unread, separator="\x1f", ignore_nulls=True).alias(UNREAD)
+        beside = grid.body.select("file_row", joined)
+        text = text.join(beside, on="file_row", how="left", maintain_order="left")
     for column, known in mapping.values.items():
         text = _translated(text, column, known)
     names = [name for name in table.names if name in text.columns]
     others = [name for name in text.columns if name not in names]
     if grid.origins is not None:
-        number = findings.labels.index(label)
         rows = grid.origins.select("file_row", "row", "cell").iter_rows()
+        number = findings.labels.index(label)
         findings.origins[number] = {own: (row, cell) for own, row, cell in rows}
     return numbered(text.select(*others, *names), label, findings)
-
-
-def _joined(columns: list[str]) -> pl.Expr:
-    if len(columns) == 1:
-        return pl.col(columns[0])
-    joined = pl.concat_str(columns, separator=" ", ignore_nulls=True)
-    return pl.when(joined != "").then(joined)
 
 
 def _translated(text: pl.DataFrame, column: str, known: Mapping[str, str]) -> pl.DataFrame:
@@ -288,13 +255,7 @@ def _translated(text: pl.DataFrame, column: str, known: Mapping[str, str]) -> pl
     name = "athlete_name" if column == "athlete" and "athlete_name" in text.columns else column
     if name not in text.columns:
         return text
-    meant = {
-        one: known[folded(one)]
-        for one in text[name].drop_nulls().unique().to_list()
-        if folded(one) in known
-    }
-    turned = pl.col(name).replace_strict(meant, default=None, return_dtype=pl.String)
+    meant = {one: known[folded(one)] for one in distinct(text[name]) if folded(one) in known}
     if name == column:
-        return text.with_columns(pl.coalesce(turned, name).alias(column))
-    held = pl.col("athlete") if "athlete" in text.columns else pl.lit(None, pl.String)
-    return text.with_columns(athlete=pl.coalesce(held, turned))
+        return text.with_columns(pl.col(column).replace(meant))
+    return filled_from(text, "athlete", name, meant)

@@ -54,9 +54,7 @@ class BookMarks:
 def book_marks(package: ZipFile) -> BookMarks:
     """Read the marks of every visible sheet of an XLSX package; others have none.
 
-    Args:
-        package: The opened package (ECMA-376, part 1: 18.3.1.73 rows, 18.3.1.4 cells, 18.8.22
-            fonts).
+    As in ECMA-376, part 1: 18.3.1.73 rows, 18.3.1.4 cells, 18.8.22 fonts.
     """
     names = set(package.namelist())
     if "xl/workbook.xml" not in names:
@@ -76,19 +74,19 @@ def book_marks(package: ZipFile) -> BookMarks:
 def _sheet_marks(
     xml: bytes, struck_styles: frozenset[int], struck_strings: frozenset[int]
 ) -> CellMarks:
-    rows = [_attributes(row[1]) for row in _ROW.finditer(xml)]
-    columns = [_attributes(column[1]) for column in _COLUMN.finditer(xml)]
-    hidden = frozenset(
-        number
-        for column in columns
-        if column.get(b"hidden") in _TRUE and {b"min", b"max"} <= column.keys()
-        for number in range(int(column[b"min"]), min(int(column[b"max"]), 1 << 14) + 1)
+    rows, columns = (
+        [one for one in map(_attributes, tags.findall(xml)) if one.get(b"hidden") in _TRUE]
+        for tags in (_ROW, _COLUMN)
     )
-    struck = _struck_cells(xml, struck_styles, struck_strings)
     return CellMarks(
-        frozenset(int(row[b"r"]) for row in rows if row.get(b"hidden") in _TRUE and b"r" in row),
-        hidden,
-        frozenset(struck),
+        frozenset(int(row[b"r"]) for row in rows if b"r" in row),
+        frozenset(
+            number
+            for column in columns
+            if {b"min", b"max"} <= column.keys()
+            for number in range(int(column[b"min"]), min(int(column[b"max"]), 1 << 14) + 1)
+        ),
+        frozenset(_struck_cells(xml, struck_styles, struck_strings)),
         frozenset(cell_place(cell[1].decode()) for cell in _FORMULA.finditer(xml)),
         tuple(cell[1].decode() for cell in _UNSTORED.finditer(xml)),
     )
@@ -113,14 +111,8 @@ def _struck_cells(
 
 def _struck_styles(xml: bytes) -> frozenset[int]:
     """Return the numbers of cell formats whose font is struck out."""
-    fonts = _section(xml, b"fonts")
-    struck = {
-        number
-        for number, font in enumerate(
-            re.findall(rb"<font\b[^>]*?(?:/>|>.*?</font>)", fonts, re.DOTALL)
-        )
-        if _STRIKE.search(font)
-    }
+    fonts = re.findall(rb"<font\b[^>]*?(?:/>|>.*?</font>)", _section(xml, b"fonts"), re.DOTALL)
+    struck = {number for number, font in enumerate(fonts) if _STRIKE.search(font)}
     formats = re.findall(rb"<xf\b([^>]*)>", _section(xml, b"cellXfs"))
     return frozenset(
         number

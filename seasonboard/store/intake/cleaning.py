@@ -4,7 +4,6 @@ import re
 
 import polars as pl
 
-from seasonboard.errors import Problem
 from seasonboard.store.intake.problems import Findings, as_shown
 from seasonboard.stored_column import CellType
 from seasonboard.stored_tables import TABLES
@@ -57,11 +56,10 @@ def guarded(frame: pl.DataFrame) -> pl.DataFrame:
     """Return text that no spreadsheet takes for a formula: an apostrophe stands before it.
 
     Cells that begin like a formula (`=`, `+`, `-`, `@`) and are no numbers get one; so does what
-    begins so after a semicolon, a tab, a bar or the end of a line, where a spreadsheet that parts
-    cells by another sign than ours begins a cell of its own. Apostrophes before such a sign get one
-    more, so that `cleaned` gives all back.
+    begins so after a sign by which some spreadsheet parts cells, or after the end of a line.
+    Apostrophes before such a sign get one more, so that `cleaned` gives all back.
     """
-    texts = [name for name, kind in frame.schema.items() if kind == pl.String]
+    texts = _texts(frame)
     live = pl.col(texts).str.contains(_FORMULA) & ~pl.col(texts).str.contains(_SIGNED_NUMBER)
     return frame.with_columns(
         pl.when(live)
@@ -74,22 +72,15 @@ def guarded(frame: pl.DataFrame) -> pl.DataFrame:
 def escaped(frame: pl.DataFrame) -> pl.DataFrame:
     """Return text that `cleaned` gives back as it is, where no spreadsheet can run it.
 
-    Formulas stay as they are; only text that begins with apostrophes before the sign of a formula
-    gets one more, since `cleaned` takes one away.
+    Apostrophes before the sign of a formula get one more, since `cleaned` takes one away.
     """
-    texts = [name for name, kind in frame.schema.items() if kind == pl.String]
-    return frame.with_columns(pl.col(texts).str.replace_all(_GUARD, "${1}''${2}"))
+    return frame.with_columns(pl.col(_texts(frame)).str.replace_all(_GUARD, "${1}''${2}"))
 
 
 def without_guard(frame: pl.DataFrame) -> pl.DataFrame:
     """Return text without the apostrophe that `guarded` put before formulas."""
-    texts = [name for name, kind in frame.schema.items() if kind == pl.String]
-    held = [name for name in texts if _has_apostrophe(frame[name])]
-    return frame.with_columns(pl.col(held).str.replace_all(_GUARD, "${1}${2}")) if held else frame
-
-
-def _has_apostrophe(cells: pl.Series) -> bool:
-    return bool(cells.str.contains("'", literal=True).any(ignore_nulls=True))
+    guards = [name for name in _texts(frame) if _contains(frame[name], "'")]
+    return frame.with_columns(pl.col(guards).str.replace_all(_GUARD, "${1}${2}"))
 
 
 def without_steering(frame: pl.DataFrame) -> pl.DataFrame:
@@ -97,45 +88,40 @@ def without_steering(frame: pl.DataFrame) -> pl.DataFrame:
 
     In free text the end of a line stays.
     """
-    texts = [name for name, kind in frame.schema.items() if kind == pl.String]
-    lined = pl.col([name for name in texts if name in LINED])
-    plain = pl.col([name for name in texts if name not in LINED])
+    texts = set(_texts(frame))
+    lined, others = pl.col(sorted(texts & LINED)), pl.col(sorted(texts - LINED))
     ends = lined.str.replace_all(_ENDS, "\n").str.replace_all(r"\t+", " ")
     return frame.with_columns(
         one.str.replace_all(_FOR_POLARS, "").name.keep()
-        for one in (ends, plain.str.replace_all(BREAKS, " "))
+        for one in (ends, others.str.replace_all(BREAKS, " "))
     )
 
 
 def cleaned(frame: pl.DataFrame, label: str, findings: Findings) -> pl.DataFrame:
-    """Return the text columns of `frame` without steering characters, and note which cells had any.
-
-    Args:
-        frame: `file_row` and text columns, trimmed.
-        label: The file, for the notes.
-        findings: Takes the notes.
-    """
+    """Return trimmed text without steering characters, and note which cells had any."""
     frame = without_guard(frame)
-    columns = [name for name in frame.columns if frame.schema[name] == pl.String]
-    frame = frame.with_columns(
-        pl.col([name for name in columns if name in LINED]).str.replace_all(_ENDS, "\n")
-    )
-    dirty = [name for name in columns if _is_dirty(frame[name])]
+    columns = _texts(frame)
+    ends = pl.col([name for name in columns if name in LINED])
+    frame = frame.with_columns(ends.str.replace_all(_ENDS, "\n"))
+    breaks = {name: r"\t" if name in LINED else BREAKS for name in columns}
+    dirty = [one for one in columns if _contains(frame[one], f"{breaks[one]}|{_FOR_POLARS}")]
     if not dirty:
         return frame
     after = frame.with_columns(without_steering(frame.select(dirty)))
-    _tell(frame, after, dirty, label=label, findings=findings)
-    rest = trimmed(after.select(dirty))
-    return after.with_columns(rest)
+    _tell(frame, after, dirty, label, findings)
+    return after.with_columns(trimmed(after.select(dirty)))
 
 
-def _is_dirty(cells: pl.Series) -> bool:
-    breaks = r"\t" if cells.name in LINED else BREAKS
-    return bool(cells.str.contains(f"{breaks}|{_FOR_POLARS}").any(ignore_nulls=True))
+def _texts(frame: pl.DataFrame) -> list[str]:
+    return [name for name, kind in frame.schema.items() if kind == pl.String]
+
+
+def _contains(cells: pl.Series, pattern: str) -> bool:
+    return bool(cells.str.contains(pattern).any(ignore_nulls=True))
 
 
 def _tell(
-    before: pl.DataFrame, after: pl.DataFrame, dirty: list[str], *, label: str, findings: Findings
+    before: pl.DataFrame, after: pl.DataFrame, dirty: list[str], label: str, findings: Findings
 ) -> None:
     cells = pl.concat(
         after.filter(before[name] != after[name]).select(
@@ -145,7 +131,6 @@ def _tell(
     ).sort("file_row", maintain_order=True)
     said = "held control or direction characters or line breaks; they were taken out."
     for row, column, value in cells.head(CELLS_TOLD).iter_rows():
-        findings.note(Problem(label, row, column, as_shown(value), said))
+        findings.tell(label, said, row, column, as_shown(value))
     if cells.height > CELLS_TOLD:
-        more = f"and {cells.height - CELLS_TOLD:,} more cells {said}"
-        findings.note(Problem(label, None, None, None, more))
+        findings.tell(label, f"and {cells.height - CELLS_TOLD:,} more cells {said}")

@@ -8,8 +8,9 @@ import polars as pl
 
 from seasonboard.errors import OpenQuestion, Problem
 from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.season_years import SeasonYears
+from seasonboard.store.intake.seasons import SeasonYears
 from seasonboard.store.intake.synonyms import Synonyms, shipped_synonyms
+from seasonboard.store.intake.wording import counted
 from seasonboard.stored_column import StoredColumn
 
 
@@ -38,14 +39,7 @@ class WrittenAs:
 
 @dataclass(frozen=True, slots=True)
 class ColumnText:
-    """One column of one file, to be read as values.
-
-    Attributes:
-        column: What its cells hold.
-        text: Its rows as text, with `file_no` and `file_row`.
-        findings: Takes what is wrong, and what was read otherwise than it is written.
-        written: How its cells are written.
-    """
+    """One column of one file, to be read as values: its rows as text, and what its cells hold."""
 
     column: StoredColumn
     text: pl.DataFrame
@@ -73,9 +67,8 @@ class ColumnText:
 
     def joined(self, by_value: pl.DataFrame) -> pl.DataFrame:
         """Return, for every row, what was read of its value."""
-        return self.text.select(value=pl.col(self.name)).join(
-            by_value, on="value", how="left", maintain_order="left"
-        )
+        values = self.text.select(value=pl.col(self.name))
+        return values.join(by_value, on="value", how="left", maintain_order="left")
 
     def reject(
         self, wrong: pl.Expr | pl.Series, expected: str, choices: Collection[str] = ()
@@ -100,7 +93,7 @@ class ColumnText:
         if rows.is_empty():
             return
         row = rows.row(0, named=True)
-        many = "1 cell" if rows.height == 1 else f"{rows.height:,} cells"
+        many = counted(rows.height, "cell", "cells")
         text = f"{said.format(**row)} ({many})." if is_counted else said
         self.findings.note(Problem(*self._cell_at(row), text))
 

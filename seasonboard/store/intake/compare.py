@@ -37,18 +37,14 @@ def compare(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> Tab
     key = list(table.key)
     held = stored.with_columns(pl.lit(True).alias(_HELD))
     both = rows.join(held, on=key, how="left", suffix=_HELD, maintain_order="left")
-    is_new = pl.col(_HELD).is_null()
     rest = [name for name in table.names if name not in key]
     other = [pl.col(name).ne_missing(pl.col(name + _HELD)) for name in rest]
-    differs = ~is_new & (pl.any_horizontal(other) if other else pl.lit(False))
-    both = both.with_columns(_new=is_new, _differs=differs)
-    changed = both.filter("_differs")
+    is_new, differs = pl.col(_HELD).is_null(), pl.any_horizontal(pl.lit(False), *other)
+    new, changed = both.filter(is_new), both.filter(~is_new & differs)
     return TableChanges(
-        both.filter(pl.col("_new") | pl.col("_differs")).select(table.names),
+        both.filter(is_new | differs).select(table.names),
         _changed_cells(table, changed, rest),
-        count_by_file(both.filter("_new")),
-        count_by_file(changed),
-        count_by_file(both.filter(~pl.col("_new") & ~pl.col("_differs"))),
+        *(count_by_file(one) for one in (new, changed, both.filter(~is_new & ~differs))),
     )
 
 

@@ -1,4 +1,4 @@
-"""What cannot be: rows that contradict themselves or what they point to."""
+"""What cannot be: keys that point nowhere, rows that contradict themselves or each other."""
 
 from collections.abc import Callable
 
@@ -6,28 +6,49 @@ import polars as pl
 
 from seasonboard.store.intake.frozen_cells import refuse_changes
 from seasonboard.store.intake.frozen_turns import check_turns
+from seasonboard.store.intake.keys import offered_keys
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.season_dates import check_season_days
 from seasonboard.store.intake.season_rows import SeasonRows
+from seasonboard.store.intake.seasons import check_season_days
+from seasonboard.store.intake.text_columns import mapped
+from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import MIDLINE_AREAS, SIDELESS_AREAS, Side
 
-_MIDLINE = sorted(MIDLINE_AREAS)
-_ANY_SIDE = sorted(SIDELESS_AREAS)
+_ON_MIDLINE = pl.col("area").is_in(sorted(MIDLINE_AREAS))
+_ON_ONE_SIDE = ~pl.col("area").is_in(sorted(MIDLINE_AREAS | SIDELESS_AREAS))
+
+
+def check_references(table: StoredTable, rows: pl.DataFrame, context: LoadContext) -> None:
+    """Refuse every key that stands neither in the store nor in what is being loaded.
+
+    `rows` are the incoming ones, already part of the season of the load. The nearest known key is
+    told with each.
+    """
+    for column in table.columns:
+        if column.refers is None or column.refers[0] in context.season.unread:
+            continue
+        target, key = column.refers
+        name, there = column.name, context.season.keys(target, key)
+        written = rows[name].drop_nulls().unique()
+        lost = written.filter(~written.is_in(there.implode()))
+        if lost.is_empty():
+            continue
+        near = offered_keys(lost, there)
+        offered = rows.with_columns(_near=mapped(name, near))
+        said = f"is not a known {key}, but “{{_near}}” is: they match without leading zeros. Write "
+        said += "it so, or take all such with --accept-likely."
+        context.findings.reject(offered, pl.col("_near").is_not_null(), name, said)
+        wrong = pl.col(name).is_in(lost.implode()) & ~pl.col(name).is_in(list(near))
+        said = f"is not a known {key}: it stands neither in {target} of this load nor in the store."
+        context.findings.reject(rows, wrong, name, said, choices=there.to_list())
 
 
 def check_sense(name: str, rows: pl.DataFrame, context: LoadContext) -> None:
-    """Refuse what is impossible in the incoming rows of one table.
-
-    Args:
-        name: The table.
-        rows: Its incoming rows, complete; they are already part of the season of the load.
-        context: The load, whose findings take the problems.
-    """
-    check = _CHECKS.get(name)
-    if check is not None:
-        check(rows, context.season, context.findings)
+    """Refuse what is impossible in the incoming rows, complete, of one table."""
+    if name in _CHECKS:
+        _CHECKS[name](rows, context.season, context.findings)
 
 
 def _roster(rows: pl.DataFrame, _: SeasonRows, findings: Findings) -> None:
@@ -49,6 +70,16 @@ def _guards(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
     _guard_sides(rows, season, findings)
 
 
+def _guard_sides(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
+    kinds = season.now("kinds").group_by("kind").agg(
+        areas=pl.col("area").sort().str.join(", "),
+        only_midline=_ON_MIDLINE.all(),
+        only_sides=_ON_ONE_SIDE.all(),
+    )  # fmt: skip
+    sided = rows.join(kinds, on="kind", how="left", maintain_order="left")
+    _sides(sided, findings, said_of="a {kind} guard covers the {areas}")
+
+
 def _in_a_circle(links: pl.DataFrame) -> pl.Series:
     """Follow all chains at once, twice as far each time; what is left goes round for ever."""
     links = links.unique("guard")
@@ -64,20 +95,6 @@ def _in_a_circle(links: pl.DataFrame) -> pl.Series:
     return entered["guard"]
 
 
-def _guard_sides(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
-    kinds = (
-        season.now("kinds")
-        .group_by("kind")
-        .agg(
-            areas=pl.col("area").sort().str.join(", "),
-            only_midline=pl.col("area").is_in(_MIDLINE).all(),
-            only_sides=(~pl.col("area").is_in([*_MIDLINE, *_ANY_SIDE])).all(),
-        )
-    )
-    sided = rows.join(kinds, on="kind", how="left", maintain_order="left")
-    _sides(sided, findings, said_of="a {kind} guard covers the {areas}")
-
-
 def _sides(rows: pl.DataFrame, findings: Findings, *, said_of: str) -> None:
     midline = pl.col("side") == Side.MIDLINE
     said = f"does not fit: {said_of}, whose side is midline."
@@ -89,22 +106,17 @@ def _sides(rows: pl.DataFrame, findings: Findings, *, said_of: str) -> None:
 def _injuries(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
     _after(rows, findings, early="occurred_on", late="reported_on")
     _after(rows, findings, early="occurred_on", late="returned_on")
-    sided = rows.with_columns(
-        only_midline=pl.col("area").is_in(_MIDLINE),
-        only_sides=~pl.col("area").is_in([*_MIDLINE, *_ANY_SIDE]),
-    )
+    sided = rows.with_columns(only_midline=_ON_MIDLINE, only_sides=_ON_ONE_SIDE)
     _sides(sided, findings, said_of="this injury is of the {area}")
-    days = season.days_of_sessions().select("session", "played_on").unique("session")
-    dated = rows.join(days, on="session", how="left", maintain_order="left")
+    dated = season.with_days(rows)
     apart = (pl.col("occurred_on") - pl.col("played_on")).dt.total_days().abs() > 1
     said = "is more than a day away from its session {session}, which was on {played_on}."
     findings.reject(dated, apart, "occurred_on", said)
 
 
 def _sessions(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
-    days = season.days_of_sessions().select("session", "played_on").unique("session")
-    dated = rows.join(days, on="session", how="left", maintain_order="left")
-    check_season_days(dated.with_columns(starts_at=pl.col("played_on")), "starts_at", findings)
+    dated = season.with_days(rows).with_columns(starts_at="played_on")
+    check_season_days(dated, "starts_at", findings)
 
 
 def _turns(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:

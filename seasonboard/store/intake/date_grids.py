@@ -1,42 +1,54 @@
 """Grids with a day in every column, or else in every row, as trainers keep them."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-import polars as pl
-
 from seasonboard.store.intake.cell_marks import CellMarks
-from seasonboard.store.intake.date_grid import ACROSS, DateGrid, GridDay
-from seasonboard.store.intake.days_down import find_days_down
-from seasonboard.store.intake.folding import folded
-from seasonboard.store.intake.heading_days import HeadingDay, heading_day, month_of, with_order
-from seasonboard.store.intake.sheet_look import (
+from seasonboard.store.intake.clock import half_of, time_of
+from seasonboard.store.intake.date_grid import (
+    ACROSS,
+    DOWN,
     FEWEST,
     GAME,
     LONGEST_MARK,
-    Rows,
+    DateGrid,
+    GridDay,
+    LeftOut,
     SheetLook,
     is_number,
-    numbered_labels,
 )
+from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.heading_days import HeadingDay, heading_day, month_of, with_order
+from seasonboard.store.intake.legends import ATTENDANCE, usual_meaning
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.time_words import half_of, time_of
 
-_SOUGHT = 15
-"""The row of days is sought among so many."""
+_SOUGHT, _SOUGHT_COLUMNS = 15, 4
+"""The row of days is sought among so many, the column of days among so many."""
+_NO_MONTH = 99
+"""Stands for the month of a heading such as 5/9 until the whole row settles it."""
+_OPPONENTS = {"opponent", "opp", "vs", "event"}
+_BESIDE_DAYS = {
+    "half": {"am pm", "half", "am", "pm", "part of day"},
+    "time": {"time", "start", "start time", "starts"},
+    "setting": {"what", "type", "setting", "session", "p g", "g p", "game or practice", "kind"},
+    "label": {*_OPPONENTS, "label", "description", "title"},
+}
+_ROWS_BESIDE = {"", "p g", "g p", "type", "what", "setting", "session", "am pm", "time"}
 
 
-def find_date_grid(rows: Rows, synonyms: Synonyms, marks: CellMarks) -> DateGrid | None:
+def find_date_grid(
+    rows: Sequence[Sequence[str]], synonyms: Synonyms, marks: CellMarks
+) -> DateGrid | None:
     """Return the grid that a sheet is; None when it is a table of records.
 
-    Args:
-        rows: Its cells as text, from the first row on, all of one length.
-        synonyms: Knows months, headings, words of games and practices, totals.
-        marks: Formulas tell totals.
+    `rows` are its cells as text, from the first row on, all of one length; formulas in `marks` tell
+    totals.
     """
-    across = _AcrossLook(rows, synonyms, marks).across()
-    return across or find_days_down(rows, synonyms, marks)
+    trimmed = [[cell.strip() for cell in row] for row in rows]
+    across = _AcrossLook(trimmed, synonyms, marks).across()
+    return across or _DownLook(trimmed, synonyms, marks).down()
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +57,12 @@ class _AcrossLook(SheetLook):
 
     def across(self) -> DateGrid | None:
         """Return a grid with days across."""
-        for head in range(min(_SOUGHT, len(self.rows))):
-            days = self._days_of(self.rows[head], head)
-            columns = [place for place, one in enumerate(days) if one is not None and one.month]
-            if len(columns) < FEWEST or not self._holds_marks(head, columns):
-                continue
-            days = with_order(days, None)
-            return self._across(head, {p: one for p in columns if (one := days[p]) is not None})
+        for head, cells in enumerate(self.rows[:_SOUGHT]):
+            days = self._days_of(cells, head)
+            columns = [column for column, one in enumerate(days) if one and one.month]
+            if len(columns) >= FEWEST and self._holds_marks(head, columns):
+                settled = with_order(days)
+                return self._grid(head, {at: one for at in columns if (one := settled[at])})
         return None
 
     def _days_of(self, cells: Sequence[str], head: int) -> list[HeadingDay | None]:
@@ -59,124 +70,177 @@ class _AcrossLook(SheetLook):
         days = [heading_day(cell, self.synonyms.months) for cell in cells]
         bare = [one for one in days if one and not one.month and not one.numbers]
         if len(bare) < FEWEST:
-            return [one and (replace(one, month=99) if one.numbers else one) for one in days]
+            return [replace(one, month=_NO_MONTH) if one and one.numbers else one for one in days]
         above = self.rows[head - 1] if head else [""] * len(cells)
-        title = month_of(" ".join(" ".join(row) for row in self.rows[:head]), self.synonyms.months)
+        title = self._month(" ".join(" ".join(row) for row in self.rows[:head]))
         month, filled = 0, []
-        for place, one in enumerate(days):
-            month = month_of(above[place], self.synonyms.months) or month
+        for one, over in zip(days, above, strict=True):
+            month = self._month(over) or month
             own = month or title
             filled.append(replace(one, month=own) if one and not one.month and own else one)
         numbers = [(one.month, one.day) for one in filled if one and one.month]
-        runs = [day for _, day in numbers]
-        falls = sum(later <= earlier for earlier, later in pairwise(runs))
+        falls = sum(later <= earlier for (_, earlier), (_, later) in pairwise(numbers))
         months = len({month for month, _ in numbers})
         return filled if falls < max(1, months) else [None] * len(cells)
 
+    def _month(self, text: str) -> int:
+        return month_of(text, self.synonyms.months)
+
     def _holds_marks(self, head: int, columns: Sequence[int]) -> bool:
-        below = [
-            cell
-            for row in self.rows[head + 1 :]
-            for place in columns
-            if (cell := row[place].strip())
-        ]
+        below = [cell for row in self.rows[head + 1 :] for at in columns if (cell := row[at])]
         short = sum(len(cell) <= LONGEST_MARK for cell in below)
         dated = sum(heading_day(cell, self.synonyms.months) is not None for cell in below[:200])
         numbers = sum(is_number(cell) for cell in below)
         return bool(below) and short >= 0.9 * len(below) and max(dated, numbers) < 0.5 * len(below)
 
-    def _across(self, head: int, days: Mapping[int, HeadingDay]) -> DateGrid:
-        first, last = min(days), max(days)
-        below = list(range(head + 1, len(self.rows)))
-        beside = [*range(first), *range(last + 1, len(self.rows[head]))]
-        named = [
-            p for p in range(first) if any(self.rows[row][p].strip() for row in (head, *below))
-        ]
-        band = head > 0 and any(month_of(c, self.synonyms.months) for c in self.rows[head - 1])
+    def _grid(self, head: int, days: Mapping[int, HeadingDay]) -> DateGrid:
+        header, first, last = self.rows[head], min(days), max(days)
+        below = range(head + 1, len(self.rows))
+        named = [at for at in range(first) if any(self.rows[row][at] for row in (head, *below))]
+        band = head > 0 and any(self._month(cell) for cell in self.rows[head - 1])
         top = head - 1 if band else head
-        rows_beside = self._rows_beside(top, head, sorted(days))
-        grid_days = tuple(
-            self._grid_day(place, self.rows[head][place], day, [r[place] for r in rows_beside])
-            for place, day in sorted(days.items())
-        )
-        extra = {self.rows.index(row) for row in rows_beside if row in self.rows}
-        people, left = self._people(
-            [row for row in below if row not in extra], named, sorted(days), head
-        )
-        left += [
-            (0, self.rows[head][p].strip())
-            for p in beside
-            if p > first and self.rows[head][p].strip()
-        ]
-        cells = pl.DataFrame(
-            [(row + 1, p + 1, self.rows[row][p].strip() or None) for row in people for p in days],
-            schema={"person": pl.UInt32, "day": pl.UInt32, "mark": pl.String},
-            orient="row",
-        )
-        labels = tuple(self.rows[head][place].strip() for place in named)
-        frame = pl.DataFrame(
-            [(row + 1, *(self.rows[row][p].strip() or None for p in named)) for row in people],
-            schema={"place": pl.UInt32, **dict.fromkeys(numbered_labels(labels), pl.String)},
-            orient="row",
-        )
-        return DateGrid(
-            ACROSS, self.titles(top), numbered_labels(labels), grid_days, frame, cells, tuple(left)
-        )
+        near = [*range(max(0, top - 2), top), *below[:3]]
+        beside = [row for row in near if self._tells(row, sorted(days))]
+        grid_days = [self._grid_day(head, at, day, beside) for at, day in sorted(days.items())]
+        people, left = self._people([one for one in below if one not in beside], named, head, days)
+        left += [(0, cell) for cell in header[last + 1 :] if cell]
+        people_named = {row + 1: [self.rows[row][at] for at in named] for row in people}
+        labels = [header[at] for at in named]
+        grid = self.date_grid(ACROSS, labels, grid_days, people_named, left)
+        return replace(grid, titles=self.titles(top))
 
-    def _rows_beside(self, top: int, head: int, columns: Sequence[int]) -> list[Sequence[str]]:
-        """Return the rows next to the days that say what each is: P or G, AM or PM, a time."""
-        near = [*range(max(0, top - 2), top), *range(head + 1, min(head + 4, len(self.rows)))]
-        return [
-            self.rows[row]
-            for row in near
-            if self._tells(
-                [self.rows[row][p].strip() for p in columns], self._label_words(row, columns[0])
-            )
-        ]
+    def _tells(self, row: int, columns: Sequence[int]) -> bool:
+        """Say whether a row next to the days says what each is: P or G, AM or PM, a time."""
+        label = folded(" ".join(self.rows[row][: columns[0]]))
+        filled = [cell for at in columns if (cell := self.rows[row][at])]
+        if len(filled) * 2 < len(columns):
+            return label in _OPPONENTS and bool(filled)
+        readers = (self.setting, half_of, time_of)
+        most = max(sum(bool(read(cell)) for cell in filled) for read in readers)
+        return label in _ROWS_BESIDE and most >= 0.6 * len(filled)
 
-    def _label_words(self, row: int, first: int) -> str:
-        return folded(" ".join(self.rows[row][:first]))
-
-    def _tells(self, cells: Sequence[str], label: str) -> bool:
-        filled = [cell for cell in cells if cell]
-        if len(filled) * 2 < len(cells):
-            return label in {"opponent", "opp", "vs", "event"} and bool(filled)
-        settings = sum(bool(self.setting(cell)) for cell in filled)
-        halves = sum(bool(half_of(cell)) for cell in filled)
-        times = sum(bool(time_of(cell)) for cell in filled)
-        known = label in {"", "p g", "g p", "type", "what", "setting", "session", "am pm", "time"}
-        is_name = bool(label) and not known
-        return not is_name and max(settings, halves, times) >= 0.6 * len(filled)
-
-    def _grid_day(
-        self, place: int, heading: str, day: HeadingDay, beside: Sequence[str]
-    ) -> GridDay:
-        half = time = setting = label = ""
-        for text in (day.rest, *beside):
-            setting = setting or self.setting(text)
-            half = half or half_of(text)
-            time = time or time_of(text)
-            if GAME.match(text.strip()):
-                label = text.strip()
-        return GridDay(place + 1, heading.strip(), day, half, time, setting, label)
+    def _grid_day(self, head: int, at: int, day: HeadingDay, beside: Sequence[int]) -> GridDay:
+        texts = (day.rest, *(self.rows[row][at] for row in beside))
+        half, time, setting = (
+            next(filter(None, map(read, texts)), "") for read in (half_of, time_of, self.setting)
+        )
+        label = next((text for text in reversed(texts) if GAME.match(text)), "")
+        return GridDay(at + 1, self.rows[head][at], day, half, time, setting, label)
 
     def _people(
-        self, below: Sequence[int], named: Sequence[int], columns: Sequence[int], head: int
-    ) -> tuple[list[int], list[tuple[int, str]]]:
+        self, below: Sequence[int], named: Sequence[int], head: int, days: Mapping[int, HeadingDay]
+    ) -> tuple[list[int], list[LeftOut]]:
         """Part the rows below the days into people and what is none, with its text."""
+        columns = sorted(days)
         people: list[int] = []
-        left: list[tuple[int, str]] = []
+        left: list[LeftOut] = []
         gap = False
         for row in below:
             cells = self.rows[row]
-            own = [cells[place].strip() for place in named if cells[place].strip()]
-            marks = [cells[place].strip() for place in columns if cells[place].strip()]
+            own = [cells[at] for at in named if cells[at]]
+            marks = [cells[at] for at in columns if cells[at]]
             if not own and not marks:
                 gap = gap or bool(people)
             elif not own or self.is_total(row, own, marks, columns) or (gap and not marks):
-                left.append((row + 1, own[0] if own else marks[0]))
-            elif list(cells) == list(self.rows[head]):
+                left.append((row + 1, (own or marks)[0]))
+            elif cells == self.rows[head]:
                 left.append((row + 1, "the headings again"))
             else:
                 people.append(row)
         return people, left
+
+
+@dataclass(frozen=True, slots=True)
+class _DownLook(SheetLook):
+    """Looks for days down, with a person in every column."""
+
+    def down(self) -> DateGrid | None:
+        """Return a grid with days down."""
+        width = len(self.rows[0]) if self.rows else 0
+        for column in range(min(_SOUGHT_COLUMNS, width)):
+            days = [heading_day(row[column], self.synonyms.months) for row in self.rows]
+            dated = [row for row, one in enumerate(days) if one and (one.month or one.numbers)]
+            if len(dated) < FEWEST and not (dated and len(self.rows) - dated[0] <= 2 * FEWEST):
+                continue
+            head = dated[0] - 1
+            columns = self._person_columns(head, column, dated) if head >= 0 else []
+            if len(columns) >= FEWEST:
+                grid = self._grid(head, column, with_order(days), columns)
+                if grid.days:  # else the columns hold no mark
+                    return grid
+        return None
+
+    def _person_columns(self, head: int, column: int, dated: Sequence[int]) -> list[int]:
+        """Return the columns of people: named like one, with marks below, and nothing else."""
+        header, columns = self.rows[head], []
+        for at in range(column + 1, len(header)):
+            name = header[at]
+            if not name or self.synonyms.is_heading(name) or _says(name) or self._is_site(name):
+                continue
+            cells = [cell for row in dated if (cell := self.rows[row][at])]
+            known = sum(usual_meaning(cell, ATTENDANCE) is not None for cell in cells)
+            if known * 2 >= len(cells) and all(len(cell) <= LONGEST_MARK for cell in cells):
+                columns.append(at)
+        likely = sum(_is_like_a_name(header[at]) for at in columns)
+        return columns if likely * 2 >= max(1, len(columns)) else []
+
+    def _is_site(self, heading: str) -> bool:
+        """Say whether a heading is a part of the body, as in lists of injuries with ticks."""
+        bare, _ = self.synonyms.parted_from_sides(heading)
+        spellings = [self.synonyms.words.get(name, {}) for name in ("area", "kind")]
+        return any(bare in one or bare in one.values() for one in spellings)
+
+    def _grid(
+        self, head: int, column: int, days: Sequence[HeadingDay | None], columns: Sequence[int]
+    ) -> DateGrid:
+        header = self.rows[head]
+        others = set(range(len(header))) - {column, *columns}
+        beside = {at: kind for at in sorted(others) if (kind := _says(header[at]))}
+        grid_days = []
+        left: list[LeftOut] = []
+        current: HeadingDay | None = None
+        for row in range(head + 1, len(self.rows)):
+            cells = self.rows[row]
+            texts = [cell for cell in cells if cell]
+            written = cells[column]
+            current = days[row] if days[row] is not None else current if not written else None
+            marks = [cells[at] for at in columns if cells[at]]
+            if not texts:
+                continue
+            if current is None or not marks or self.is_total(row, texts[:1], marks, columns):
+                left.append((row + 1, texts[0]))
+                current = current if not written else None
+                continue
+            values = {kind: self._value(kind, cells[at]) for at, kind in beside.items()}
+            day = written or f"{current.month}/{current.day}"
+            heading = " ".join(filter(None, (day, values.get("half", ""))))
+            grid_days.append(GridDay(row + 1, heading, current, **values))
+        left += [(0, header[at]) for at in sorted(others - beside.keys()) if header[at]]
+        jerseys = self._jerseys(head, columns)
+        labels = ("name", "jersey") if jerseys else ("name",)
+        top = head - 1 if jerseys else head
+        people = {at + 1: [header[at], *jerseys.get(at, [])] for at in columns}
+        grid = self.date_grid(DOWN, labels, grid_days, people, left)
+        return replace(grid, titles=self.titles(top))
+
+    def _jerseys(self, head: int, columns: Sequence[int]) -> dict[int, list[str]]:
+        above = {at: self.rows[head - 1][at] for at in columns} if head else {}
+        numbers = [text for text in above.values() if re.fullmatch(r"#?\d{1,3}", text)]
+        if len(numbers) * 2 < len(columns):
+            return {}
+        return {at: [text.removeprefix("#")] for at, text in above.items()}
+
+    def _value(self, kind: str, text: str) -> str:
+        readers = {"half": half_of, "time": time_of, "setting": self.setting}
+        return readers[kind](text) if kind in readers else text
+
+
+def _says(heading: str) -> str:
+    """Return what a column beside the days says: half, time, setting, label, or nothing."""
+    words = folded(heading)
+    return next((kind for kind, known in _BESIDE_DAYS.items() if words in known), "")
+
+
+def _is_like_a_name(text: str) -> bool:
+    words = re.findall(r"[^\W\d_]{2,}", text)
+    return len(words) >= 2 or (len(words) == 1 and "," in text) or bool(words and text.istitle())

@@ -1,13 +1,13 @@
 """Dates as people write them: day and month settled from the whole column, never row by row."""
 
 from collections.abc import Mapping
+from datetime import date
 
 import polars as pl
 
 from seasonboard.load_options import ORDERS
 from seasonboard.store.intake.column_text import ColumnText, WrittenAs
-from seasonboard.store.intake.season_years import SECOND_HALF, SeasonYears
-from seasonboard.store.intake.serial_dates import days_of_serials
+from seasonboard.store.intake.seasons import SECOND_HALF, SeasonYears
 from seasonboard.store.intake.synonyms import Synonyms
 
 _TIME = (
@@ -31,16 +31,16 @@ _TWO_DIGITS = (
 )
 _PIVOT = 69
 _EXAMPLES = 3
-ANY_YEAR = 2000
+_LOWEST_SERIAL, _HIGHEST_SERIAL = 20_000, 80_000
+"""Smaller and larger day numbers are hardly days: 1954 to 2119 by the 1900 count."""
+_ANY_YEAR = 2000
 """A leap year: of dates without a year only the order is sought."""
 
 
 def read_moments(one: ColumnText) -> pl.DataFrame:
     """Read the dates, with or without a time, of one column.
 
-    Args:
-        one: The column; its findings take a problem when it can be read in two ways or contradicts
-            itself, and notes on what was assumed.
+    A column that can be read in two ways, or contradicts itself, is a problem.
 
     Returns:
         One row per distinct value: `value`, `day`, `clock` (`HH:MM:SS.f`; null without a time),
@@ -60,14 +60,11 @@ def _split(first: pl.DataFrame) -> pl.DataFrame:
     """Part the time of day from the day."""
     groups = first.select(pl.col("value").str.extract_groups(_TIME)).unnest("value")
     day, hour, minute, second, split, half, offset = (pl.col(one) for one in groups.columns)
-    hours = hour.cast(pl.Int32)
+    number = hour.cast(pl.Int32)
     pm = half.str.to_lowercase().str.starts_with("p")
-    hours = (
-        pl.when(half.is_null())
-        .then(hours)
-        .otherwise(hours % 12 + pl.when(pm).then(12).otherwise(0))
-    )
-    fits = hours.is_between(0, 23) & (half.is_null() | hour.cast(pl.Int32).is_between(1, 12))
+    of_half = number % 12 + pl.when(pm).then(12).otherwise(0)
+    hours = pl.when(half.is_null()).then(number).otherwise(of_half)
+    fits = hours.is_between(0, 23) & (half.is_null() | number.is_between(1, 12))
     padded = hours.cast(pl.String).str.zfill(2)
     clock = padded + ":" + minute + ":" + second.fill_null("00") + split.fill_null(".0")
     apart = groups.select(
@@ -76,18 +73,15 @@ def _split(first: pl.DataFrame) -> pl.DataFrame:
         offset=offset,
         timed=hour.is_not_null(),
     )
-    both = pl.concat([first, apart], how="horizontal")
-    serial = both.select(pl.col("value").str.extract_groups(_SERIAL)).unnest("value")
-    part = pl.lit("0.") + pl.col(serial.columns[1])
-    seconds = (part.cast(pl.Float64) * 86400).round(0).cast(pl.Int64).clip(0, 86399)
+    serial = first.select(pl.col("value").str.extract_groups(_SERIAL)).unnest("value")
+    whole, fraction = (pl.col(one) for one in serial.columns)
+    part = (pl.lit("0.") + fraction).cast(pl.Float64)
+    seconds = (part * 86400).round(0).cast(pl.Int64).clip(0, 86399)
+    time = pl.time(seconds // 3600, seconds // 60 % 60, seconds % 60).dt.strftime("%H:%M:%S.0")
     of_serial = serial.select(
-        whole=pl.col(serial.columns[0]).cast(pl.Int64),
-        part=pl.when(pl.col(serial.columns[1]).is_not_null()).then(
-            pl.time(seconds // 3600, seconds // 60 % 60, seconds % 60).dt.strftime("%H:%M:%S.0")
-        ),
+        whole=whole.cast(pl.Int64), part=pl.when(fraction.is_not_null()).then(time)
     )
-    both = pl.concat([both, of_serial], how="horizontal")
-    return both.with_columns(
+    return pl.concat([first, apart, of_serial], how="horizontal").with_columns(
         clock=pl.coalesce("clock", "part"),
         written_day=pl.when("timed").then("written_day").otherwise("value"),
     )
@@ -96,18 +90,15 @@ def _split(first: pl.DataFrame) -> pl.DataFrame:
 def _candidates(split: pl.DataFrame, written: WrittenAs) -> pl.DataFrame:
     """Return what each value can mean: `sure`, or by order in `dmy`, `mdy`, `ymd`."""
     day = pl.col("written_day")
-    plain = [_day(day, pattern, "ymd") for pattern in (_YEAR_FIRST, _EIGHT)]
     months = written.synonyms.months
-    named = [_day(day, _NAMED, "dmy", months), _day(day, _NAME_FIRST, "mdy", months)]
-    serial = days_of_serials(pl.col("whole"), from_1904=written.from_1904)
-    short = [
-        _day(_with_year(day, pattern, month, written), full, order, months)
-        for pattern, month, full, order in (
-            (_NAMED_SHORT, 2, _NAMED, "dmy"),
-            (_NAME_FIRST_SHORT, 1, _NAME_FIRST, "mdy"),
-        )
-    ]
-    sure = pl.coalesce(*plain, *named, *short, serial)
+    sure = pl.coalesce(
+        *(_day(day, pattern, "ymd") for pattern in (_YEAR_FIRST, _EIGHT)),
+        _day(day, _NAMED, "dmy", months),
+        _day(day, _NAME_FIRST, "mdy", months),
+        _day(_with_year(day, _NAMED_SHORT, 2, written), _NAMED, "dmy", months),
+        _day(_with_year(day, _NAME_FIRST_SHORT, 1, written), _NAME_FIRST, "mdy", months),
+        days_of_serials(pl.col("whole"), from_1904=written.from_1904),
+    )
     bare = day.str.replace(_WEEKDAY, "")
     numbers = [
         pl.coalesce(_day(bare, _TRIPLE, order), _short_day(bare, order, written)).alias(order)
@@ -123,16 +114,10 @@ def _with_year(text: pl.Expr, pattern: str, month: int, written: WrittenAs) -> p
     """Write the season's year behind a day with a named month and none."""
     if written.years is None:
         return pl.lit(None, pl.String)
-    months = written.synonyms.months
-    number = (
-        text.str.extract(pattern, month)
-        .str.to_lowercase()
-        .replace_strict(dict(months), default=None, return_dtype=pl.Int32)
-    )
-    years = written.years
-    late = number >= SECOND_HALF
-    year = pl.when(late).then(pl.lit(str(years.first))).otherwise(pl.lit(str(years.last)))
-    return pl.when(number.is_not_null()).then(text + ", " + year)
+    name = text.str.extract(pattern, month).str.to_lowercase()
+    months = dict(written.synonyms.months)
+    number = name.replace_strict(months, default=None, return_dtype=pl.Int32)
+    return pl.when(number.is_not_null()).then(text + ", " + _year_of(number, written.years))
 
 
 def _short_day(text: pl.Expr, order: str, written: WrittenAs) -> pl.Expr:
@@ -141,9 +126,16 @@ def _short_day(text: pl.Expr, order: str, written: WrittenAs) -> pl.Expr:
         return pl.lit(None, pl.Date)
     first, second = (text.str.extract(_SHORT, place) for place in (1, 2))
     month, day = (first, second) if order == "mdy" else (second, first)
-    years = written.years
-    later = month.cast(pl.Int32, strict=False) >= SECOND_HALF
-    year = pl.when(later).then(pl.lit(str(years.first))).otherwise(pl.lit(str(years.last)))
+    year = _year_of(month.cast(pl.Int32, strict=False), written.years)
+    return _as_date(year, month, day)
+
+
+def _year_of(month: pl.Expr, years: SeasonYears) -> pl.Expr:
+    first, last = pl.lit(str(years.first)), pl.lit(str(years.last))
+    return pl.when(month >= SECOND_HALF).then(first).otherwise(last)
+
+
+def _as_date(year: pl.Expr, month: pl.Expr, day: pl.Expr) -> pl.Expr:
     whole = year + "-" + month.str.zfill(2) + "-" + day.str.zfill(2)
     return whole.str.to_date("%Y-%m-%d", strict=False)
 
@@ -152,17 +144,25 @@ def _day(
     text: pl.Expr, pattern: str, order: str, months: Mapping[str, int] | None = None
 ) -> pl.Expr:
     part = {letter: text.str.extract(pattern, place) for place, letter in enumerate(order, 1)}
-    month = part["m"]
+    month, year = part["m"], part["y"]
     if months is not None:
-        month = month.str.to_lowercase().replace_strict(
-            {name: str(number) for name, number in months.items()}, default=None
-        )
-    year = part["y"]
+        numbers = {name: str(number) for name, number in months.items()}
+        month = month.str.to_lowercase().replace_strict(numbers, default=None)
     short = year.str.len_chars() <= 2
     century = pl.when(year.cast(pl.Int32, strict=False) >= _PIVOT).then(pl.lit("19"))
     year = pl.when(short).then(century.otherwise(pl.lit("20")) + year.str.zfill(2)).otherwise(year)
-    whole = year + "-" + month.str.zfill(2) + "-" + part["d"].str.zfill(2)
-    return whole.str.to_date("%Y-%m-%d", strict=False)
+    return _as_date(year, month, part["d"])
+
+
+def days_of_serials(numbers: pl.Expr, *, from_1904: bool) -> pl.Expr:
+    """Return the days of a spreadsheet's day numbers; null for those that are hardly days.
+
+    ECMA-376 part 1, 18.17.4.1: from March 1900 on, the 1900 count is the days since 30 December
+    1899, for it has a 29 February 1900 that never was; the 1904 count has 1 January 1904 as day 0.
+    """
+    start = pl.lit(date(1904, 1, 1) if from_1904 else date(1899, 12, 30))
+    usual = numbers.is_between(_LOWEST_SERIAL, _HIGHEST_SERIAL)
+    return pl.when(usual).then(start + pl.duration(days=numbers)).cast(pl.Date)
 
 
 def _unsure(read: pl.DataFrame) -> tuple[pl.DataFrame, pl.DataFrame, pl.DataFrame]:
@@ -232,18 +232,11 @@ def _note_assumed(rows: pl.DataFrame, one: ColumnText) -> None:
 def order_of(cells: pl.Series, synonyms: Synonyms) -> tuple[str, str] | None:
     """Return the order of day and month in a whole column, and the value that settles it.
 
-    Args:
-        cells: Its cells as text, none missing.
-        synonyms: Names of months.
-
     Returns:
         `dmy`, `mdy` or `ymd` with a value that has no other reading; `open` with one that has two
         when nothing settles it; None when nothing hangs on it.
     """
-    values = cells.unique(maintain_order=True)
-    text = values.alias("value").to_frame().with_columns(file_no=pl.lit(0), file_row=pl.lit(0))
-    how = WrittenAs(synonyms, years=SeasonYears(ANY_YEAR, ANY_YEAR))
-    unsure, day_first, month_first = _unsure(_candidates(_split(text), how))
+    unsure, day_first, month_first = _unsure_in(cells, synonyms)
     if day_first.is_empty() != month_first.is_empty():
         order, proof = ("mdy", month_first) if day_first.is_empty() else ("dmy", day_first)
         return order, proof["value"][0]
@@ -255,7 +248,13 @@ def order_of(cells: pl.Series, synonyms: Synonyms) -> tuple[str, str] | None:
 
 def months_by_order(cells: pl.Series, synonyms: Synonyms) -> pl.DataFrame:
     """Return the month of each date that hangs on the order, read as `dmy` and as `mdy`."""
-    text = pl.DataFrame({"file_no": 0, "file_row": 0, "value": cells.unique()})
-    how = WrittenAs(synonyms, years=SeasonYears(ANY_YEAR, ANY_YEAR))
-    unsure, _, _ = _unsure(_candidates(_split(text), how))
+    unsure, _, _ = _unsure_in(cells, synonyms)
     return unsure.select(pl.col("dmy", "mdy").dt.month())
+
+
+def _unsure_in(
+    cells: pl.Series, synonyms: Synonyms
+) -> tuple[pl.DataFrame, pl.DataFrame, pl.DataFrame]:
+    values = cells.unique(maintain_order=True).alias("value").to_frame()
+    how = WrittenAs(synonyms, years=SeasonYears(_ANY_YEAR, _ANY_YEAR))
+    return _unsure(_candidates(_split(values), how))

@@ -7,6 +7,7 @@ from seasonboard.store.intake.problems import Findings
 
 _MAGIC = (b"PK\x03\x04", b"PAR1", b"%PDF", b"\xd0\xcf\x11\xe0", b"\x1f\x8b", b"\x89PNG", b"SQLite")
 _SAMPLE = 65536
+_CONTROLS = bytes(set(range(32)) - {9, 10, 13, 27})
 
 
 def decoded(data: bytes, label: str, findings: Findings) -> bytes:
@@ -14,11 +15,6 @@ def decoded(data: bytes, label: str, findings: Findings) -> bytes:
 
     UTF-8, UTF-16 (with a mark, or recognised by its zero bytes) and, when it is not valid UTF-8,
     Windows-1252 are read. Any but UTF-8 is noted.
-
-    Args:
-        data: The file.
-        label: The file, for messages.
-        findings: Takes the note on the encoding.
 
     Raises:
         IntakeError: It is not text in one of these encodings, or empty.
@@ -35,7 +31,7 @@ def decoded(data: bytes, label: str, findings: Findings) -> bytes:
             raise _not_text(label) from error
         called = {"cp1252": "Windows-1252"}.get(name, "UTF-16")
         said = f"is not UTF-8; it was read as {called}. Check a name with an accent."
-        findings.note(Problem(label, None, None, None, said))
+        findings.tell(label, said)
     if text.count(0) * 20 > len(text) or (name != "utf-8" and _is_binary(text[:_SAMPLE])):
         raise _not_text(label)
     if b"\r" in text:
@@ -55,14 +51,10 @@ def _encoding(data: bytes) -> str:
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         return "utf-16"
     sample = data[:_SAMPLE]
-    if b"\x00" in sample:
-        even, odd = sample[::2].count(0), sample[1::2].count(0)
-        if (
-            len(data) % 2 == 0
-            and max(even, odd) * 5 > len(sample)
-            and min(even, odd) * 20 < len(sample)
-        ):
-            return "utf-16-le" if odd > even else "utf-16-be"
+    even, odd = sample[::2].count(0), sample[1::2].count(0)
+    many, few = max(even, odd), min(even, odd)
+    if many and len(data) % 2 == 0 and many * 5 > len(sample) and few * 20 < len(sample):
+        return "utf-16-le" if odd > even else "utf-16-be"
     try:
         data.decode("utf-8")
     except UnicodeDecodeError:
@@ -71,8 +63,7 @@ def _encoding(data: bytes) -> str:
 
 
 def _is_binary(data: bytes) -> bool:
-    controls = bytes(set(range(32)) - {9, 10, 13, 27})
-    return (len(data) - len(data.translate(None, controls))) * 50 > len(data)
+    return (len(data) - len(data.translate(None, _CONTROLS))) * 50 > len(data)
 
 
 def _not_text(label: str) -> IntakeError:

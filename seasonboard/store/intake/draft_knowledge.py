@@ -6,13 +6,11 @@ from dataclasses import dataclass, field
 import polars as pl
 
 from seasonboard.load_options import LoadOptions
-from seasonboard.store.intake.folding import folded_name
 from seasonboard.store.intake.load_context import LoadContext
+from seasonboard.store.intake.sources import TableSource
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.table_source import TableSource
 from seasonboard.store.intake.teams_by_name import known_teams
-
-_SEASONAL = ("sessions", "roster")
+from seasonboard.store.intake.text_columns import distinct, folded_names
 
 
 @dataclass(slots=True)
@@ -45,58 +43,42 @@ class DraftKnowledge:
         """Keep what one sheet said, for those that are drafted after it."""
         if column == "season" and value not in self.seasons:
             self.seasons.append(value)
-        if column in self.only and self.only[column] != value:
+        if self.only.setdefault(column, value) != value:
             del self.only[column]
-        else:
-            self.only[column] = value
 
 
 def draft_knowledge(sources: Sequence[TableSource], context: LoadContext) -> DraftKnowledge:
-    """Return what the store and the sheets in the tables' own words hold.
-
-    Args:
-        sources: The sheets that are assigned already.
-        context: The load.
-    """
+    """Return what the store and the sheets in the tables' own words, `sources`, hold."""
     season = context.season
-    teams = pl.concat(
-        [known_teams(season).cast(pl.String), _own_teams(sources, known_teams(season))],
-        how="diagonal",
-    ).unique("team", keep="last", maintain_order=True)
+
+    def values(table: str, column: str) -> set[str]:
+        frames = [season.stored(table), *_own_rows(table, (column,), sources)]
+        return {value for rows in frames for value in distinct(rows[column])}
+
+    stored = known_teams(season).cast(pl.String)
+    teams = pl.concat([stored, _own_teams(sources, stored)], how="diagonal")
     columns = {
-        name: _values(name, table, sources, context)
-        for name, table in (("team", "teams"), ("department", "departments"))
+        "team": values("teams", "team"),
+        "department": values("departments", "department"),
+        "season": values("sessions", "season") | values("roster", "season"),
     }
-    seasons = sorted(
-        {one for table in _SEASONAL for one in _values("season", table, sources, context)}
+    people = pl.concat(
+        [
+            season.stored("roster").select("team", "name"),
+            *_own_rows("roster", ("team", "name"), sources),
+        ]
     )
-    columns["season"] = set(seasons)
-    only = {name: next(iter(values)) for name, values in columns.items() if len(values) == 1}
-    roster = season.stored("roster").select("team", "name")
-    people = pl.concat([roster, *_own_rows("roster", ("team", "name"), sources)])
-    fold = {one: folded_name(one) for one in people["name"].drop_nulls().unique()}
     return DraftKnowledge(
         context.options,
         context.synonyms,
-        teams,
-        seasons,
-        only,
-        frozenset(_values("athlete", "roster", sources, context)),
-        people.with_columns(
-            name=pl.col("name").replace_strict(fold, default=None, return_dtype=pl.String)
-        ),
-        tuple(sorted(_values("kind", "kinds", sources, context))),
-        bool(_values("guard", "guards", sources, context)),
+        teams.unique("team", keep="last", maintain_order=True),
+        sorted(columns["season"]),
+        {name: next(iter(one)) for name, one in columns.items() if len(one) == 1},
+        frozenset(values("roster", "athlete")),
+        people.with_columns(folded_names(people["name"])),
+        tuple(sorted(values("kinds", "kind"))),
+        bool(values("guards", "guard")),
     )
-
-
-def _values(
-    column: str, table: str, sources: Sequence[TableSource], context: LoadContext
-) -> set[str]:
-    values = set(context.season.stored(table)[column].drop_nulls().unique().to_list())
-    for rows in _own_rows(table, (column,), sources):
-        values |= set(rows[column].drop_nulls().unique().to_list())
-    return values
 
 
 def _own_rows(
@@ -111,15 +93,11 @@ def _own_rows(
     return rows
 
 
-def _own_teams(sources: Sequence[TableSource], empty: pl.DataFrame) -> pl.DataFrame:
-    names = pl.concat(
-        [pl.DataFrame(schema={"department": pl.String, "department_name": pl.String})]
-        + [
-            rows.rename({"name": "department_name"})
-            for rows in _own_rows("departments", ("department", "name"), sources)
-        ]
-    )
+def _own_teams(sources: Sequence[TableSource], stored: pl.DataFrame) -> pl.DataFrame:
     teams = _own_rows("teams", ("team", "department", "sport", "sex"), sources)
     if not teams:
-        return empty.clear().cast(pl.String)
+        return stored.clear()
+    rows = _own_rows("departments", ("department", "name"), sources)
+    empty = pl.DataFrame(schema={"department": pl.String, "name": pl.String})
+    names = pl.concat([empty, *rows]).rename({"name": "department_name"})
     return pl.concat(teams).join(names, on="department", how="left", maintain_order="left")

@@ -1,6 +1,7 @@
 """The store's tables as they are loaded: as frames under text keys, and as files."""
 
 import shutil
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -8,6 +9,7 @@ import polars as pl
 
 from seasonboard.errors import StoreError
 from seasonboard.store.intake.cleaning import escaped, guarded, without_steering
+from seasonboard.store.intake.row_keys import as_text
 from seasonboard.store.intake.saving import beside, not_written
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.store import Store, open_store
@@ -15,14 +17,15 @@ from seasonboard.store_outcomes import ExportedTable
 from seasonboard.stored_tables import TABLES
 
 WORKBOOK = "season.xlsx"
+MOST_ROWS = 1_048_575
+"""Rows of a sheet below its header (Excel specifications and limits)."""
+
+MOST_LETTERS = 32_767
+"""Letters of a cell (the same)."""
 
 
 def export_tables(store: Store) -> dict[str, pl.DataFrame]:
-    """Return every table of a store; written as CSV and loaded back, they change nothing.
-
-    Returns:
-        Table name → its columns in their written order, one row per key. Instants are in UTC,
-        whole numbers, numbers and dates typed, missing cells null.
+    """Return every table of a store, typed; written as CSV and loaded back, they change nothing.
 
     Raises:
         StoreError: The store could not be read.
@@ -32,18 +35,11 @@ def export_tables(store: Store) -> dict[str, pl.DataFrame]:
 
 
 def write_tables(store: Store, folder: Path, how: str = "csv") -> tuple[ExportedTable, ...]:
-    """Write every table that holds rows, safe to be opened in a spreadsheet.
+    """Write every table that holds rows into a folder, safe to be opened in a spreadsheet.
 
-    In CSV, text that a spreadsheet would take for a formula stands behind an apostrophe; in a
-    workbook all text is in text cells. Loading the files gives all of it back, letter for letter.
-
-    Args:
-        store: The store.
-        folder: Where to; it is made when there is none.
-        how: `csv` or `parquet`, one file a table; `xlsx`, one workbook with a sheet a table.
-
-    Returns:
-        What was written.
+    `how` is `csv` or `parquet`, one file a table, or `xlsx`, one workbook with a sheet a table. In
+    CSV, text that a spreadsheet would take for a formula stands behind an apostrophe; in a workbook
+    all text is in text cells. Loading the files gives all of it back, letter for letter.
 
     Raises:
         StoreError: The store could not be read, or a table does not fit into a workbook.
@@ -56,8 +52,6 @@ def write_tables(store: Store, folder: Path, how: str = "csv") -> tuple[Exported
     }
     folder.mkdir(parents=True, exist_ok=True)
     if how == "xlsx":
-        from seasonboard.store.intake.sheets import write_workbook
-
         write_workbook({name: escaped(one) for name, one in frames.items()}, folder / WORKBOOK)
     tables = []
     for name, frame in frames.items():
@@ -75,15 +69,8 @@ def export_path(
 ) -> tuple[ExportedTable, ...]:
     """Write every table of the store at `store_path` into a folder: all of them or nothing.
 
-    Args:
-        store_path: The store; it is only read.
-        folder: Made when there is none. What is in it is only replaced when it is wished, and
-            only when it is an earlier export and nothing else.
-        how: As for `write_tables`.
-        force: Replace an earlier export.
-
-    Returns:
-        The tables that were written.
+    `how` is as for `write_tables`. The folder is made when there is none; with `force`, an earlier
+    export and nothing else in it is replaced.
 
     Raises:
         StoreError: The store cannot be read; the folder holds something, or cannot be written.
@@ -107,14 +94,14 @@ def _check_target(target: Path, folder: Path, *, force: bool) -> None:
         raise StoreError(f"{folder} is a file; nothing was written.", "Name a folder.")
     if not target.parent.is_dir():
         raise StoreError(f"The folder {target.parent} does not exist.", "Make it, or name another.")
-    held = sorted(one.name for one in target.iterdir()) if target.exists() else []
+    names = sorted(one.name for one in target.iterdir()) if target.exists() else []
     own = {WORKBOOK, *(f"{name}{kind}" for name in TABLES for kind in (".csv", ".parquet"))}
-    if others := [name for name in held if name not in own]:
+    if others := [name for name in names if name not in own]:
         raise StoreError(
             f"The folder {folder} holds {others[0]}, which is no table; nothing was written.",
             "Name a new or an empty folder.",
         )
-    if held and not force:
+    if names and not force:
         raise StoreError(
             f"The folder {folder} already holds tables; nothing was written.",
             "Name a new folder, or replace them with --force.",
@@ -133,3 +120,59 @@ def _move(making: Path, target: Path) -> None:
             old.replace(target)
         raise
     shutil.rmtree(old, ignore_errors=True)
+
+
+def write_workbook(tables: Mapping[str, pl.DataFrame], path: Path) -> None:
+    """Write tables as the sheets of a workbook in which nothing runs.
+
+    Keys, words, text, dates and instants stand in text cells, numbers in number cells; a number
+    that a workbook would round (to 16 digits) stands as text.
+
+    Raises:
+        StoreError: A table has too many rows, or a cell too much text, for a workbook.
+        OSError: The file could not be written.
+    """
+    import xlsxwriter
+    from xlsxwriter.exceptions import FileCreateError
+
+    for name, frame in tables.items():
+        _check_fits(name, frame)
+    plain = {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False}
+    book = xlsxwriter.Workbook(str(path), plain)
+    head = book.add_format({"bold": True})
+    for name, frame in tables.items():
+        sheet = book.add_worksheet(name)
+        sheet.write_row(0, 0, frame.columns, head)
+        sheet.freeze_panes(1, 0)
+        for place, column in enumerate(frame.columns):
+            sheet.write_column(1, place, _column(frame, column))
+    try:
+        book.close()
+    except FileCreateError as error:
+        raise OSError(str(error)) from error
+
+
+def _column(frame: pl.DataFrame, name: str) -> list[object]:
+    """Return the cells of one column; numbers that a workbook would round are text."""
+    cells = frame[name]
+    if cells.dtype == pl.Float64:
+        rounded = {one for one in cells.drop_nulls().unique() if float(f"{one:.16G}") != one}
+        values = cells.to_list()
+        return [repr(one) if one in rounded else one for one in values] if rounded else values
+    if cells.dtype.is_integer():
+        return cells.to_list()
+    return frame.select(as_text(frame, name)).to_series().to_list()
+
+
+def _check_fits(name: str, frame: pl.DataFrame) -> None:
+    said = "a workbook takes; nothing was written."
+    hint = "Export with --format csv or parquet."
+    if frame.height > MOST_ROWS:
+        raise StoreError(f"{name} has {frame.height:,} rows, more than {said}", hint)
+    texts = [column for column, kind in frame.schema.items() if kind == pl.String]
+    sizes = frame.select(  # as the workbook counts: rare letters count as two
+        pl.col(texts).str.len_chars() + pl.col(texts).str.count_matches(r"[^\x{0000}-\x{FFFF}]")
+    )
+    for column in texts:
+        if sizes.select((pl.col(column) > MOST_LETTERS).any()).item():
+            raise StoreError(f"{name}, {column} has a longer text than {said}", hint)

@@ -7,12 +7,11 @@ import polars as pl
 
 from seasonboard.errors import OpenQuestion
 from seasonboard.load_options import LoadOptions
-from seasonboard.store.intake.date_grid import DateGrid, grid_holds
+from seasonboard.store.intake.date_grid import ACROSS, DateGrid, grid_holds
 from seasonboard.store.intake.draft_knowledge import DraftKnowledge
-from seasonboard.store.intake.folding import folded, folded_name
-from seasonboard.store.intake.grid_sources import has_blanks, unknown_marks, years_of
-from seasonboard.store.intake.heading_days import HeadingDay
-from seasonboard.store.intake.key_matching import first_and_last
+from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.grid_sources import meaning_of, years_of
+from seasonboard.store.intake.key_matching import pair_called
 from seasonboard.store.intake.legends import (
     BLANK,
     NO_ROW,
@@ -23,10 +22,11 @@ from seasonboard.store.intake.legends import (
 )
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.mapping_draft import MappingDraft, share_of
-from seasonboard.store.intake.new_teams import EXAMPLE
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.title_words import season_called, season_written, teams_called
+from seasonboard.store.intake.teams_by_name import team_question
+from seasonboard.store.intake.text_columns import folded_names, joined_cells
+from seasonboard.store.intake.title_words import season_of, teams_called
 from seasonboard.stored_tables import TABLES
 
 _MEANINGS = {
@@ -35,7 +35,11 @@ _MEANINGS = {
 }
 _NOTHING = frozenset({NO_ROW, "no", "none", "nothing", "not marked", "empty"})
 """Answers by which a blank of attendance is no row."""
-_SHOWN_MARKS = 3
+_SETTING_WORDS = {
+    "game": {"games", "matches", "game"},
+    "practice": {"practice", "practices", "training"},
+}
+_SHOWN_MARKS, _LISTED_MARKS = 3, 8
 LABEL_COLUMNS = ("athlete_name", "athlete_jersey", "guard_kind", "guard_side", "athlete")
 """What a column beside the days of a grid may be."""
 
@@ -43,71 +47,50 @@ LABEL_COLUMNS = ("athlete_name", "athlete_jersey", "guard_kind", "guard_side", "
 def grid_draft(
     sheet: OpenSheet, grid: DateGrid, known: DraftKnowledge, legend: Mapping[str, Mapping[str, str]]
 ) -> tuple[MappingDraft, SheetMapping]:
-    """Draft how a grid is read; what cannot be told from it is a question of the draft.
+    """Draft how the grid of a sheet is read; what cannot be told from it is a question.
 
-    Args:
-        sheet: The sheet.
-        grid: The grid in it.
-        known: The answers given, and the teams, people and seasons there are.
-        legend: What other sheets of the file say of marks: `attendance` or `wear` → mark →
-            meaning.
+    `legend` is what other sheets of the file say: `attendance` or `wear` → mark → meaning.
     """
-    options, synonyms = known.options, known.synonyms
+    options = known.options
     holds = grid_holds(grid, f"{sheet.name} {sheet.path.stem}")
-    draft = MappingDraft(sheet, TABLES[holds])
-    draft.columns = _columns(grid, holds, synonyms, options)
-    titles = (*grid.titles, sheet.name, sheet.path.stem)
-    _settle_team(draft, grid, titles, known)
-    _settle_season(draft, titles, known)
+    draft = MappingDraft(sheet, TABLES[holds], known)
+    draft.columns = _columns(grid, holds, known.synonyms, options)
+    _settle_team(draft, grid)
+    _settle_season(draft)
     marks = dict(legend.get(holds, {})) | legend_of(grid.titles, holds) | _answered(options, holds)
-    _settle_marks(draft, grid, holds, marks)
-    blank = _blank(draft, grid, holds, marks, options)
-    _settle_setting(draft, grid, titles, options)
+    _ask_marks(draft, grid, marks)
+    blank = _blank(draft, grid, marks)
+    _settle_setting(draft, grid)
     no_year = years_of(sheet, draft.constants.get("season")) is None
     if no_year and not all(day.day.year for day in grid.days) and not draft.questions:
         said = "the days have no year. Say the season with --value season='2026 fall'."
         _ask(draft, "season", said, ())
+    constants = ("team", "season", "setting")
     mapping = SheetMapping(
-        holds,
-        grid.labels,
-        draft.columns,
-        sheet.path.name,
-        {
-            name: draft.constants[name]
-            for name in ("team", "season", "setting")
-            if name in draft.constants
-        },
+        holds, grid.labels, draft.columns, sheet.path.name,
+        {name: draft.constants[name] for name in constants if name in draft.constants},
         values={"mark": {mark: meaning for mark, meaning in marks.items() if mark != BLANK}},
-        layout=grid.layout,
-        title=grid.titles[0] if grid.titles else "",
-        time=_option(options, holds, "time"),
-        am=_option(options, holds, "am"),
+        layout=grid.layout, title=grid.titles[0] if grid.titles else "", blank=blank,
+        time=_option(options, holds, "time"), am=_option(options, holds, "am"),
         pm=_option(options, holds, "pm"),
-        blank=blank,
-    )
+    )  # fmt: skip
     return draft, mapping
 
 
 def grid_lines(draft: MappingDraft, part: SheetMapping, grid: DateGrid) -> list[str]:
     """Return the proposal of a grid in lines."""
     what = "wear" if part.table == WEAR else "sessions and attendance"
-    where = "column" if grid.layout == "dates across" else "row"
-    first, last = (f"{calendar.month_abbr[one.month]} {one.day}" for one in _ends(grid))
-    lines = [
-        f"  {draft.sheet.label} → {what}: a day in each {where}, "
-        f"{len(grid.days)} from {first} to {last}",
-        f"    {grid.people.height} people, under "
-        + ", ".join(f"“{one}” ({name})" for name, many in part.columns.items() for one in many),
+    where = "column" if grid.layout == ACROSS else "row"
+    ends = (grid.days[0].day, grid.days[-1].day)
+    span = " to ".join(f"{calendar.month_abbr[one.month]} {one.day}" for one in ends)
+    under = ", ".join(f"“{one}” ({name})" for name, many in part.columns.items() for one in many)
+    shown = [f"{mark} {meaning_of(mark, part)}" for mark in grid.marks]
+    return [
+        f"  {draft.sheet.label} → {what}: a day in each {where}, {len(grid.days)} from {span}",
+        f"    {grid.people.height} people, under {under}",
+        *(f"    {name} is {value} in all rows" for name, value in part.constants.items()),
+        f"    marks: {', '.join(shown)}; blank {part.blank or NO_ROW}",
     ]
-    lines += [f"    {name} is {value} in all rows" for name, value in part.constants.items()]
-    meant = part.values.get("mark", {})
-    shown = [f"{mark} {meant.get(mark) or usual_meaning(mark, part.table)}" for mark in grid.marks]
-    lines.append(f"    marks: {', '.join(shown)}; blank {part.blank or NO_ROW}")
-    return lines
-
-
-def _ends(grid: DateGrid) -> tuple[HeadingDay, HeadingDay]:
-    return grid.days[0].day, grid.days[-1].day
 
 
 def _option(options: LoadOptions, table: str, name: str) -> str | None:
@@ -118,17 +101,17 @@ def _columns(
     grid: DateGrid, holds: str, synonyms: Synonyms, options: LoadOptions
 ) -> dict[str, tuple[str, ...]]:
     """Return what the labels beside the days are: name, jersey, kind of guard, side."""
-    columns: dict[str, tuple[str, ...]] = {}
-    for given, heading in options.columns.items():
-        answered = given.rpartition(".")[2]
-        if answered in LABEL_COLUMNS and heading in grid.labels:
-            columns[answered] = (heading,)
-    if both := first_and_last(grid.labels):
+    columns: dict[str, tuple[str, ...]] = {
+        column: (heading,)
+        for name, heading in options.columns.items()
+        if (column := name.rpartition(".")[2]) in LABEL_COLUMNS and heading in grid.labels
+    }
+    if both := pair_called(grid.labels):
         columns.setdefault("athlete_name", both)
     for label in grid.labels:
-        column = _label_column(label, grid, holds, synonyms)
-        if column and column not in columns and not any(label in many for many in columns.values()):
-            columns[column] = (label,)
+        called = _label_column(label, grid, holds, synonyms)
+        if called and not any(label in many for many in columns.values()):
+            columns.setdefault(called, (label,))
     if not {"athlete_name", "athlete", "athlete_jersey"} & columns.keys() and len(grid.labels) == 1:
         columns = {"athlete_name": grid.labels}
     return columns
@@ -136,34 +119,28 @@ def _columns(
 
 def _label_column(label: str, grid: DateGrid, holds: str, synonyms: Synonyms) -> str | None:
     cells = grid.people[label].drop_nulls()
-    numbers = len(cells) > 0 and bool(cells.str.contains(r"^#?\d{1,3}$").all())
-    if numbers:
+    if len(cells) and cells.str.contains(r"^#?\d{1,3}$").all():
         return "athlete_jersey"
-    called = synonyms.columns_called(holds, label)
+    called = set(synonyms.columns_called(holds, label))
     if holds == WEAR:
-        for column, own in (("guard_kind", "kind"), ("guard_side", "side")):
-            if (
-                own in called
-                or column in called
-                or folded(label) in {"guard", "brace", "body part"}
-            ):
-                return column
-    name_like = len(cells) > 0 and share_of(cells.str.contains(r"\p{L}{2,}[ ,]+\p{L}")) >= 0.5
-    if name_like or {"athlete_name", "athlete"} & set(called):
-        return "athlete_name"
-    return None
+        if {"kind", "guard_kind"} & called or folded(label) in {"guard", "brace", "body part"}:
+            return "guard_kind"
+        if {"side", "guard_side"} & called:
+            return "guard_side"
+    is_like_names = share_of(cells.str.contains(r"\p{L}{2,}[ ,]+\p{L}")) >= 0.5
+    return "athlete_name" if is_like_names or {"athlete_name", "athlete"} & called else None
 
 
-def _settle_team(
-    draft: MappingDraft, grid: DateGrid, titles: Sequence[str], known: DraftKnowledge
-) -> None:
+def _settle_team(draft: MappingDraft, grid: DateGrid) -> None:
+    known = draft.known
     answer = _option(known.options, draft.table.name, "team")
-    fitting = teams_called([answer] if answer else titles, known.teams, known.synonyms)
+    titles = [answer] if answer else draft.sheet.titles
+    fitting = teams_called(titles, known.teams, known.synonyms)
     if answer and not fitting:
         draft.constants["team"] = answer
         return
-    by_people = _teams_of_people(draft, grid, known)
-    if len(fitting) > 1 and by_people:
+    by_people = _teams_of_people(draft, grid)
+    if len(fitting) > 1:
         fitting = [team for team in fitting if team in by_people] or fitting
     if not fitting:
         fitting = by_people or ([known.only["team"]] if "team" in known.only else [])
@@ -174,34 +151,23 @@ def _settle_team(
     _ask(draft, "team", team_question(choices), choices)
 
 
-def team_question(choices: Sequence[str]) -> str:
-    """Return the question which team a sheet is of; of no known one, how to make one."""
-    said = "no title, name or roster says which team this is. Say it with --value team="
-    if choices:
-        return f"{said}TEAM ({', '.join(choices)})."
-    return f"{said}'{EXAMPLE}': the department, who plays, the sport and the time zone."
-
-
-def _teams_of_people(draft: MappingDraft, grid: DateGrid, known: DraftKnowledge) -> list[str]:
+def _teams_of_people(draft: MappingDraft, grid: DateGrid) -> list[str]:
     """Return the team on whose roster most of the people stand, when at least half do."""
-    headings = draft.columns.get("athlete_name", ())
-    if not headings or known.people.is_empty():
+    headings, people = draft.columns.get("athlete_name", ()), draft.known.people
+    if not headings or people.is_empty():
         return []
-    names = grid.people.select(
-        pl.concat_str(list(headings), separator=" ", ignore_nulls=True).alias("name")
-    )["name"]
-    folds = pl.DataFrame({"name": [folded_name(one) for one in names.drop_nulls()]}).unique()
-    counts = known.people.unique(["team", "name"]).join(folds, on="name", how="semi")
-    listed = counts["team"].value_counts(sort=True)
-    if listed.is_empty() or listed["count"][0] * 2 < folds.height:
-        return []
-    return listed.filter(pl.col("count") == listed["count"][0])["team"].to_list()
+    names = grid.people.select(name=joined_cells(headings))["name"]
+    names = folded_names(names).drop_nulls().unique()
+    listed = people.unique(["team", "name"]).filter(pl.col("name").is_in(names.implode()))
+    counts = listed["team"].value_counts(sort=True)
+    most = int(counts["count"].head(1).sum())
+    return counts.filter(count=most)["team"].to_list() if most * 2 >= len(names) else []
 
 
-def _settle_season(draft: MappingDraft, titles: Sequence[str], known: DraftKnowledge) -> None:
-    answer = _option(known.options, draft.table.name, "season")
-    season = answer or season_called(titles, known.seasons) or known.only.get("season")
-    season = season or season_written(titles)
+def _settle_season(draft: MappingDraft) -> None:
+    known = draft.known
+    season = _option(known.options, draft.table.name, "season")
+    season = season or season_of(draft.sheet.titles, known.seasons, known.only.get("season"))
     if season:
         draft.constants["season"] = season
     elif draft.table.name != WEAR:
@@ -212,8 +178,8 @@ def _settle_season(draft: MappingDraft, titles: Sequence[str], known: DraftKnowl
 
 def _answered(options: LoadOptions, holds: str) -> dict[str, str]:
     """Return the meanings of marks that the command gives: `marks='Z=out injury, Q=full'`."""
-    given = _option(options, holds, "marks") or ""
-    pairs = (part.partition("=")[::2] for part in given.split(","))
+    answer = _option(options, holds, "marks") or ""
+    pairs = (part.partition("=")[::2] for part in answer.split(","))
     return {
         mark.strip().casefold(): said_meaning(meaning, holds) or meaning.strip().casefold()
         for mark, meaning in pairs
@@ -221,56 +187,50 @@ def _answered(options: LoadOptions, holds: str) -> dict[str, str]:
     }
 
 
-def _settle_marks(
-    draft: MappingDraft, grid: DateGrid, holds: str, marks: Mapping[str, str]
-) -> None:
-    unknown = unknown_marks(grid, holds, dict(marks))
+def _ask_marks(draft: MappingDraft, grid: DateGrid, legend: Mapping[str, str]) -> None:
+    """Ask about the marks that neither a legend nor usage explains."""
+    holds = draft.table.name
+    unknown = [
+        mark for mark in grid.marks if mark not in legend and usual_meaning(mark, holds) is None
+    ]
     if not unknown:
         return
-    counts = dict(grid.cells["mark"].str.to_lowercase().value_counts().iter_rows())
-    shown = ", ".join(f"“{one}” ({counts.get(one, 0)} cells)" for one in unknown[:8])
-    example = ", ".join(f"{one}={_MEANINGS[holds][0]}" for one in unknown[:_SHOWN_MARKS])
+    meanings = _MEANINGS[holds]
+    shown = ", ".join(f"“{one}” ({grid.marks[one]} cells)" for one in unknown[:_LISTED_MARKS])
+    example = ", ".join(f"{one}={meanings[0]}" for one in unknown[:_SHOWN_MARKS])
     said = f"nothing says what these marks mean: {shown}. Say it with --value marks='{example}' "
-    said += f"({', '.join(_MEANINGS[holds])})."
-    _ask(draft, "marks", said, [f"{unknown[0]}={meaning}" for meaning in _MEANINGS[holds]])
+    said += f"({', '.join(meanings)})."
+    _ask(draft, "marks", said, [f"{unknown[0]}={meaning}" for meaning in meanings])
 
 
-def _blank(
-    draft: MappingDraft, grid: DateGrid, holds: str, marks: Mapping[str, str], options: LoadOptions
-) -> str:
+def _blank(draft: MappingDraft, grid: DateGrid, marks: Mapping[str, str]) -> str:
     """Settle what a blank cell means: as answered, as the legend says, or by the other marks."""
-    answer = _option(options, holds, "blank")
-    meant_by = said_meaning(answer, holds) if answer else None
-    if answer and (meant_by or folded(answer) in _NOTHING):
-        return meant_by or NO_ROW
-    if BLANK in marks and not answer:
-        return marks[BLANK]
-    meant = {marks.get(mark) or usual_meaning(mark, holds) for mark in grid.marks}
-    tells_out = "no" in meant or any((one or "").startswith("out") for one in meant)
-    if not has_blanks(grid) or (tells_out and not answer):
-        return NO_ROW
+    holds = draft.table.name
+    answer = _option(draft.known.options, holds, "blank")
+    meaning = said_meaning(answer, holds) if answer else marks.get(BLANK)
+    if meaning or (answer and folded(answer) in _NOTHING):
+        return meaning or NO_ROW
+    meant = {marks.get(mark) or usual_meaning(mark, holds) or "" for mark in grid.marks}
+    tells_out = "no" in meant or any(one.startswith("out") for one in meant)
     many = grid.cells["mark"].null_count()
-    other = "no" if holds == WEAR else "out"
-    words = "not worn" if holds == WEAR else "out"
-    said = f"{many:,} cells are blank. Do they mean {words}, or that nothing was recorded? Say it "
-    said += f"with --value blank={other} or --value blank='{NO_ROW}'."
-    _ask(draft, "blank", said, (other, NO_ROW))
+    if many and (answer or not tells_out):
+        other, words = ("no", "not worn") if holds == WEAR else ("out", "out")
+        said = f"{many:,} cells are blank. Do they mean {words}, or that nothing was recorded? Say "
+        said += f"it with --value blank={other} or --value blank='{NO_ROW}'."
+        _ask(draft, "blank", said, (other, NO_ROW))
     return NO_ROW
 
 
-def _settle_setting(
-    draft: MappingDraft, grid: DateGrid, titles: Sequence[str], options: LoadOptions
-) -> None:
-    answer = _option(options, draft.table.name, "setting")
-    words = set(folded(" ".join(titles)).split())
+def _settle_setting(draft: MappingDraft, grid: DateGrid) -> None:
+    answer = _option(draft.known.options, draft.table.name, "setting")
+    words = set(folded(" ".join(draft.sheet.titles)).split())
+    titled = [setting for setting, known in _SETTING_WORDS.items() if known & words]
     if answer:
         draft.constants["setting"] = answer
     elif all(day.setting for day in grid.days):
         return
-    elif words & {"games", "matches", "game"}:
-        draft.constants["setting"] = "game"
-    elif words & {"practice", "practices", "training"}:
-        draft.constants["setting"] = "practice"
+    elif titled:
+        draft.constants["setting"] = titled[0]
     elif draft.table.name != WEAR and not any(day.setting for day in grid.days):
         said = "nothing says whether these are games or practices. Say it with --value "
         said += "setting=game or --value setting=practice."

@@ -6,6 +6,7 @@ from seasonboard.store.intake.athlete_names import NAME
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.intake.sessions_by_day import SOFT
+from seasonboard.store.intake.text_columns import distinct, with_text
 from seasonboard.store.intake.word_spellings import meanings
 from seasonboard.stored_column import StoredTable
 from seasonboard.terms import Part, Side, Stage
@@ -17,38 +18,28 @@ _NO = "no"
 def with_guards(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     """Fill the key `guard` of rows that only name the athlete and the kind of guard.
 
-    Of several guards of the kind the one counts that was delivered last before the session. A
-    guard that could not be worn then, since its athlete was out or it was not there yet, is a
-    problem of its row; a row that says “not worn” of such a session is left out, and noted.
-
-    Args:
-        table: The table; only those that refer to guards are touched.
-        text: Its rows as text, with `guard_kind`, `athlete`, perhaps `guard_side` and `session`.
-        context: The load, whose findings take a problem for every row without one such guard.
+    Of several guards of the kind the one counts that was delivered last before the session. A row
+    without one such guard is a problem; so is one whose guard could not be worn then, since its
+    athlete was out or it was not there yet, but where it says “not worn” it is left out and noted.
     """
     if KIND not in text.columns or "guard" not in table.names or "athlete" not in text.columns:
         return text
-    wanted = (NAME, "guard", SIDE, "session", "worn")
-    absent = [name for name in wanted if name not in text.columns]
-    text = text.with_columns(pl.lit(None, pl.String).alias(name) for name in absent)
-    spelled = text[SIDE].drop_nulls().unique().to_list()
-    sides = meanings(spelled, "side", tuple(Side), context.synonyms)
+    text = with_text(text, (NAME, "guard", SIDE, "session", "worn")).with_row_index("_nth")
+    sides = meanings(distinct(text[SIDE]), "side", tuple(Side), context.synonyms)
     text = text.with_columns(pl.col(SIDE).replace(sides))
-    open_ = text.with_row_index("_nth").filter(
-        pl.col("guard").is_null()
-        & pl.col("athlete").is_not_null()
-        & (pl.col(KIND).is_not_null() | pl.lit(SOFT in text.columns))
+    has_kind = pl.col(KIND).is_not_null() | pl.lit(SOFT in text.columns)
+    asked = pl.col("guard").is_null() & pl.col("athlete").is_not_null() & has_kind
+    chosen = _chosen(text.filter(asked), context.season)
+    joined = text.with_columns(_asked=asked).join(
+        chosen, on="_nth", how="left", maintain_order="left"
     )
-    chosen = _chosen(open_, context.season)
-    joined = text.with_row_index("_nth").join(chosen, on="_nth", how="left", maintain_order="left")
     joined = joined.with_columns(guard=pl.coalesce("guard", "_guard"))
-    asked = pl.col("_nth").is_in(open_["_nth"].implode())
-    impossible = _refuse(joined, asked, context)
+    impossible = _refuse(joined, context)
     needless = (pl.col("worn") == _NO).fill_null(False) & impossible
     said = "says that guard {guard} was not worn on {_played_on}, when it could not be: its "
     said += "athlete was out, or it was not there yet. No row of wear was made of it."
     context.findings.doubt(joined, needless, NAME, said)
-    return joined.filter(~needless).select(text.columns)
+    return joined.filter(~needless).select(text.columns).drop("_nth")
 
 
 def _chosen(open_: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
@@ -60,51 +51,40 @@ def _chosen(open_: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
         .filter(pl.col("_kind").is_null() | (pl.col("_kind") == pl.col("kind")))
         .filter(pl.col("_side").is_null() | (pl.col("_side") == pl.col("side")))
         .join(starts.unique("session"), on="session", how="left")
+        .with_columns(_in_time=(pl.col("ready_at") <= pl.col("starts_at")).fill_null(True))
+        .filter(pl.col("_in_time") == pl.col("_in_time").max().over("_nth"))
     )
-    in_time = (pl.col("ready_at") <= pl.col("starts_at")).fill_null(True)
-    pairs = pairs.with_columns(_in_time=in_time)
-    best = pairs.filter(pl.col("_in_time") == pl.col("_in_time").max().over("_nth")).filter(
-        (pl.col("ready_at") == pl.col("ready_at").max().over("_nth")).fill_null(False)
-        | pl.col("ready_at").max().over("_nth").is_null()
-    )
-    parts = season.now("attendance").select("session", "athlete", _part="part")
+    last = pl.col("ready_at").max().over("_nth")
+    best = pairs.filter((pl.col("ready_at") == last).fill_null(False) | last.is_null())
+    ready_on = pl.col("ready_at").first().dt.strftime("%Y-%m-%d")
     counted = best.group_by("_nth").agg(
+        pl.col("session", "athlete").first(),
         _guard=pl.when(pl.len() == 1).then(pl.col("guard").first()),
         _several=pl.when(pl.len() > 1).then(pl.col("guard").sort().str.join(", ")),
-        _ready_on=pl.when(~pl.col("_in_time").first()).then(
-            pl.col("ready_at").first().dt.strftime("%Y-%m-%d")
-        ),
+        _ready_on=pl.when(~pl.col("_in_time").first()).then(ready_on),
         _played_on=pl.col("played_on").first(),
-        session=pl.col("session").first(),
-        athlete=pl.col("athlete").first(),
     )
-    joined = counted.join(
-        parts.unique(["session", "athlete"]), on=["session", "athlete"], how="left"
-    )
-    return joined.drop("session", "athlete")
+    parts = season.now("attendance").select("session", "athlete", _part="part")
+    on = ["session", "athlete"]
+    return counted.join(parts.unique(on), on=on, how="left").drop(on)
 
 
 def _there(season: SeasonRows) -> pl.DataFrame:
     """Return the guards that were not called off, with the instant from which each was there."""
-    stages = (
-        season.now("stages")
-        .group_by("guard")
-        .agg(
-            ready_at=pl.col("reached_at")
-            .filter(pl.col("stage").is_in([Stage.DELIVERED, Stage.FITTED]))
-            .min(),
-            _cancelled=(pl.col("stage") == Stage.CANCELLED).any(),
-        )
-    )
+    ready = pl.col("stage").is_in([Stage.DELIVERED, Stage.FITTED])
+    stages = season.now("stages").group_by("guard").agg(
+        ready_at=pl.col("reached_at").filter(ready).min(),
+        _cancelled=(pl.col("stage") == Stage.CANCELLED).any(),
+    )  # fmt: skip
     guards = season.now("guards").select("guard", "athlete", "kind", "side")
     both = guards.join(stages, on="guard", how="left")
     return both.filter(~pl.col("_cancelled").fill_null(False)).drop("_cancelled")
 
 
-def _refuse(joined: pl.DataFrame, asked: pl.Expr, context: LoadContext) -> pl.Expr:
+def _refuse(joined: pl.DataFrame, context: LoadContext) -> pl.Expr:
     """Tell what has no guard, and what cannot be; return the rows that cannot be."""
     findings = context.findings
-    asked = asked & pl.lit(SOFT not in joined.columns)
+    asked = pl.col("_asked") & pl.lit(SOFT not in joined.columns)
     is_worn = (pl.col("worn") != _NO).fill_null(True)
     none = asked & pl.col("guard").is_null()
     several = none & pl.col("_several").is_not_null()

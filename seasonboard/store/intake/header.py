@@ -27,48 +27,36 @@ note of an order, in which remakes and cancellations are told."""
 def own_columns(table: StoredTable) -> list[str]:
     """Return the headings that a file in the table's own words may have."""
     names = set(table.names)
-    by_name: list[str] = []
-    if table.name != "roster" and names & {"athlete", "guard"}:
-        by_name += _ATHLETE
-    if "guard" in names and "athlete" not in names:
-        by_name.append("athlete")
-    if table.name in {"attendance", "wear"}:
-        by_name += _SESSION
-    if "guard" in names and table.name != "guards":
-        by_name += _GUARD
-    if table.name in {"guards", "stages"}:
-        by_name += _ORDER
-    if table.name == "wear":
-        by_name += _WEAR
-    return [*table.names, *by_name]
+    by_name = [
+        (_ATHLETE, table.name != "roster" and names & {"athlete", "guard"}),
+        (("athlete",), "guard" in names and "athlete" not in names),
+        (_SESSION, table.name in {"attendance", "wear"}),
+        (_GUARD, "guard" in names and table.name != "guards"),
+        (_ORDER, table.name in {"guards", "stages"}),
+        (_WEAR, table.name == "wear"),
+    ]
+    return [*table.names, *(name for many, may_be in by_name if may_be for name in many)]
 
 
 def fits(table: StoredTable, grid: Grid) -> bool:
     """Say whether a sheet has the table's own headings, all that it needs and no others."""
     names = [heading.casefold() for heading in grid.headings]
-    known = own_columns(table)
-    others = [name for name in names if name not in known and not name.startswith(REJECTED)]
+    others = {name for name in names if not name.startswith(REJECTED)} - set(own_columns(table))
     return not others and not _missing(table, names)
 
 
 def own_text(table: StoredTable, grid: Grid, label: str, findings: Findings) -> pl.DataFrame | None:
     """Return the rows of one sheet as clean text under the table's own column names.
 
-    Args:
-        table: The table.
-        grid: The sheet.
-        label: The file, for messages.
-        findings: Takes what is wrong with the header, and notes on cleaned cells.
-
-    Returns:
-        The columns the sheet has, `file_no` and `file_row`; None when the header cannot be used.
+    They have the columns of the sheet, `file_no` and `file_row`; None when the header cannot be
+    used, which `findings` then say.
     """
-    places = _places(table, grid, label, findings)
-    if places is None:
+    columns = _columns(table, grid, label, findings)
+    if columns is None:
         return None
-    text = grid.body.select("file_row", **{name: pl.col(one) for name, one in places.items()})
-    if places:
-        text = text.filter(~pl.all_horizontal(pl.col(list(places)).is_null()))
+    text = grid.body.select("file_row", **{name: pl.col(one) for name, one in columns.items()})
+    if columns:
+        text = text.filter(~pl.all_horizontal(pl.col(list(columns)).is_null()))
     return numbered(cleaned(text, label, findings), label, findings)
 
 
@@ -77,54 +65,51 @@ def numbered(text: pl.DataFrame, label: str, findings: Findings) -> pl.DataFrame
     return text.with_columns(file_no=pl.lit(findings.labels.index(label), pl.UInt32))
 
 
-def stands_in(table: StoredTable, name: str, given: Collection[str]) -> bool:
-    """Say whether other columns name what the key column `name` would."""
+def stands_in(table: StoredTable, name: str, names: Collection[str]) -> bool:
+    """Say whether other columns, `names`, name what the key column `name` would."""
     if name == "athlete" and table.name != "roster":
-        return "athlete_name" in given or "athlete_jersey" in given
+        return "athlete_name" in names or "athlete_jersey" in names
     if name == "session" and table.name != "sessions":
-        return "session_on" in given
+        return "session_on" in names
     if name == "guard" and table.name != "guards":
         people = {"athlete", "athlete_name", "athlete_jersey"}
-        return "guard_kind" in given and bool(people & set(given))
+        return "guard_kind" in names and not people.isdisjoint(names)
     return False
 
 
-def _missing(table: StoredTable, names: list[str]) -> list[str]:
-    return [
-        name for name in table.required if name not in names and not stands_in(table, name, names)
-    ]
+def _missing(table: StoredTable, names: Collection[str]) -> list[str]:
+    return [one for one in table.required if one not in names and not stands_in(table, one, names)]
 
 
-def _places(
+def _columns(
     table: StoredTable, grid: Grid, label: str, findings: Findings
 ) -> dict[str, str] | None:
     """Match headings to columns: column name → column of the body."""
-    places: dict[str, str] = {}
-    known_names = own_columns(table)
+    columns: dict[str, str] = {}
+    own = own_columns(table)
     usable = True
     for heading, column in grid.places.items():
-        known = heading.casefold()
-        base = known.rpartition(" (")[0]
-        if known.startswith(REJECTED):
+        name = heading.casefold()
+        if name.startswith(REJECTED):
             continue
-        if known in known_names:
-            places[known] = column
+        if name in own:
+            columns[name] = column
             continue
         near = None
-        name: str | None = heading
-        if base in places:
+        shown: str | None = as_shown(heading)
+        if name.rpartition(" (")[0] in columns:
             said = "stands twice in the header; keep one."
-            name, usable = heading.rpartition(" (")[0], False
+            shown, usable = as_shown(heading.rpartition(" (")[0]), False
         elif heading.startswith("(") or not heading:
-            said, name = f"column {column.removeprefix('column_')} has values but no heading.", None
+            said = f"column {column.removeprefix('column_')} has values but no heading."
+            shown = None
         else:
             said = f"is not a column of {table.name}: {', '.join(table.names)}."
-            names = [heading.casefold() for heading in grid.headings]
+            names = {heading.casefold() for heading in grid.headings}
             near = nearest(heading, [one for one in table.names if one not in names])
-        shown = as_shown(name) if name else None
         findings.refuse(Problem(label, grid.header_row, None, shown, said, near))
-    missing = _missing(table, [*places])
+    missing = _missing(table, columns)
     for one in missing:
         said = f"the column is missing; {table.name} needs {', '.join(table.required)}."
         findings.refuse(Problem(label, grid.header_row, one, None, said))
-    return places if usable and not missing else None
+    return columns if usable and not missing else None

@@ -41,9 +41,7 @@ class HeadingDay:
 def heading_day(text: str, months: Mapping[str, int]) -> HeadingDay | None:
     """Return the day that a heading names; None when it names none.
 
-    Args:
-        text: The heading.
-        months: Names of months, folded, and their numbers.
+    `months` are names of months, folded, and their numbers.
     """
     text = text.strip()
     if parts := _ISO.match(text):
@@ -65,30 +63,31 @@ def heading_day(text: str, months: Mapping[str, int]) -> HeadingDay | None:
     return None
 
 
+def is_dated(text: str, months: Mapping[str, int]) -> bool:
+    """Say whether a text names a day with its month."""
+    day = heading_day(text, months)
+    return day is not None and bool(day.month or day.numbers)
+
+
 def month_of(text: str, months: Mapping[str, int]) -> int:
     """Return the month that a band over day numbers names, such as “October 2026”; 0 for none."""
     return next((months[word] for word in folded(text).split() if word in months), 0)
 
 
-def with_order(days: Sequence[HeadingDay | None], dates: str | None) -> list[HeadingDay | None]:
-    """Settle day and month of headings such as 5/9 from the whole row.
+def with_order(days: Sequence[HeadingDay | None]) -> list[HeadingDay | None]:
+    """Settle day and month of headings such as 5/9 from the whole row; None is another heading.
 
-    Args:
-        days: The row; None for other headings.
-        dates: `dmy` or `mdy` where a person said so.
-
-    Returns:
-        The same days; where nothing settles the order, the one in which the days run forward, and
-        of two such the American one.
+    Where nothing settles the order, it is the one in which the days run forward, and of two such
+    the American one.
     """
     pairs = [one.numbers for one in days if one and one.numbers]
-    order = dates if dates in {"dmy", "mdy"} else None
-    if order is None and any(first > 12 for first, _ in pairs):
+    swapped = [(second, first) for first, second in pairs]
+    order = "mdy"
+    if any(first > 12 for first, _ in pairs):
         order = "dmy"
-    if order is None and not any(second > 12 for _, second in pairs):
-        swapped = [(second, first) for first, second in pairs]
+    elif not any(second > 12 for _, second in pairs):
         order = "dmy" if swapped == sorted(swapped) and pairs != sorted(pairs) else "mdy"
-    return [_ordered(one, order or "mdy") if one and one.numbers else one for one in days]
+    return [_ordered(one, order) if one and one.numbers else one for one in days]
 
 
 def _ordered(one: HeadingDay, order: str) -> HeadingDay:
@@ -97,12 +96,9 @@ def _ordered(one: HeadingDay, order: str) -> HeadingDay:
     return HeadingDay(day, month, one.year, one.rest) if month <= 12 else one
 
 
-def is_day(one: HeadingDay | None, year: int) -> bool:
-    """Say whether a day with its month exists in a year."""
-    if one is None or not one.month:
-        return False
+def day_in(one: HeadingDay, year: int) -> dt.date | None:
+    """Return a day with its month in a year; None where that does not exist."""
     try:
-        dt.date(one.year or year, one.month, one.day)
+        return dt.date(year, one.month, one.day)
     except ValueError:
-        return False
-    return True
+        return None

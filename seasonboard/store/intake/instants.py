@@ -4,7 +4,6 @@ import polars as pl
 
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.intake.values import OFFSET
 from seasonboard.stored_column import CellType, StoredTable
 
@@ -12,34 +11,25 @@ from seasonboard.stored_column import CellType, StoredTable
 def settle_instants(
     table: StoredTable, rows: pl.DataFrame, context: LoadContext, zone: str | None = None
 ) -> pl.DataFrame:
-    """Turn the local times of one file into instants.
+    """Return the rows of one file, their local times turned into UTC instants.
 
-    Args:
-        table: The table; its sessions take the zone of their team, its stages that of the athlete.
-        rows: As `read_values` gives them.
-        context: The load, whose findings take a problem for every time the clock skipped that day.
-        zone: The time zone of the file, where it is not that of the department.
-
-    Returns:
-        The same rows with UTC instants. A time that stands twice on the clock is the earlier one.
+    Sessions take the zone of their team, stages that of the athlete's first, where the file has no
+    `zone` of its own. A time that stands twice on the clock is the earlier one; one that the clock
+    skipped that day is a problem.
     """
+    season = context.season
     for column in table.columns:
         if column.holds is CellType.INSTANT and column.name in rows.columns:
             if zone is not None:
                 rows = rows.with_columns(time_zone=pl.lit(zone))
             else:
-                zones = _zones(table, context.season)
-                owner = zones.columns[0]
-                first = zones.unique(owner, keep="first")
+                of_guards = table.name == "stages"
+                zones = season.zones_of_guards() if of_guards else season.zones_of_teams()
+                owner = "guard" if of_guards else "team"
+                first = zones.unique(owner, keep="first").select(owner, "time_zone")
                 rows = rows.join(first, on=owner, how="left", maintain_order="left")
             rows = _settle_in(rows, column.name, context.findings)
     return rows
-
-
-def _zones(table: StoredTable, season: SeasonRows) -> pl.DataFrame:
-    zones = season.zones_of_guards() if table.name == "stages" else season.zones_of_teams()
-    owner = "guard" if table.name == "stages" else "team"
-    return zones.select(owner, "time_zone")
 
 
 def _settle_in(rows: pl.DataFrame, name: str, findings: Findings) -> pl.DataFrame:

@@ -5,10 +5,16 @@ import re
 import polars as pl
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.folding import folded, folded_name
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.word_spellings import meanings, tell_meanings
+from seasonboard.store.intake.text_columns import (
+    distinct,
+    filled_from,
+    folded_names,
+    mapped,
+    with_text,
+)
+from seasonboard.store.intake.word_spellings import meanings, tell_meanings, with_sides_apart
 from seasonboard.stored_column import StoredTable
 from seasonboard.terms import MIDLINE_AREAS, Side
 
@@ -26,34 +32,27 @@ def without_zeros(key: str) -> str:
 
 
 def offered_keys(written: pl.Series, there: pl.Series) -> dict[str, str]:
-    """Return the keys that match exactly one known key, but only without leading zeros."""
+    """Return the unknown keys that match exactly one known key, but only without leading zeros."""
     known: dict[str, list[str]] = {}
     for key in there.to_list():
         known.setdefault(without_zeros(key), []).append(key)
-    offered = {}
-    for key in written.to_list():
-        near = known.get(without_zeros(key), [])
-        if len(near) == 1:
-            offered[key] = near[0]
-    return offered
+    unknown = written.filter(~written.is_in(there.implode()))
+    near = {key: known.get(without_zeros(key), []) for key in unknown.to_list()}
+    return {key: keys[0] for key, keys in near.items() if len(keys) == 1}
 
 
 def with_likely_keys(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     """Take the keys that match only without their leading zeros, with a note."""
     for column in table.columns:
-        if column.refers is None or column.name not in text.columns:
+        name = column.name
+        if column.refers is None or name not in text.columns:
             continue
-        there = context.season.keys(*column.refers)
-        written = text[column.name].drop_nulls().unique()
-        taken = offered_keys(written.filter(~written.is_in(there.implode())), there)
-        if taken:
-            name = column.name
+        near = offered_keys(text[name].drop_nulls().unique(), context.season.keys(*column.refers))
+        if near:
+            taken = text.with_columns(_taken=mapped(name, near))
             said = "was taken as {_taken}, which it matches without leading zeros."
-            changed = text.with_columns(
-                _taken=pl.col(name).replace_strict(taken, default=None, return_dtype=pl.String)
-            )
-            context.findings.doubt(changed, pl.col("_taken").is_not_null(), name, said)
-            text = changed.with_columns(pl.coalesce("_taken", name).alias(name)).drop("_taken")
+            context.findings.doubt(taken, pl.col("_taken").is_not_null(), name, said)
+            text = text.with_columns(pl.col(name).replace(near))
     return text
 
 
@@ -69,40 +68,22 @@ def with_kinds(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> 
         if kind in text.columns:
             text = _with_kinds(text, kind, side, context)
     if table.name == "guards" and {"kind", "side"} <= set(text.columns):
-        middle = pl.col("kind").is_in(_midline_kinds(context)) & pl.col("side").is_null()
+        only = pl.col("area").is_in(sorted(MIDLINE_AREAS)).all()
+        kinds = context.season.now("kinds").group_by("kind").agg(only=only).filter("only")["kind"]
+        middle = pl.col("kind").is_in(kinds.implode()) & pl.col("side").is_null()
         return text.with_columns(side=pl.when(middle).then(pl.lit("midline")).otherwise("side"))
     return text
 
 
 def _with_kinds(text: pl.DataFrame, name: str, side: str, context: LoadContext) -> pl.DataFrame:
-    there = context.season.keys("kinds", "kind").to_list()
-    known = {folded(kind): kind for kind in there}
-    spellings = context.synonyms.words.get("kind", {})
-    known = {one: kind for one, kind in spellings.items() if kind in there} | known
-    written = [one for one in text[name].drop_nulls().unique().to_list() if one not in there]
-    meant: dict[str, str] = {}
-    sides: dict[str, str] = {}
-    for one in written:
-        bare, named = context.synonyms.parted_from_sides(one)
-        kind = known.get(folded(one)) or known.get(bare) or known.get(bare.removesuffix("s"))
-        if kind:
-            meant[one] = kind
-            sides |= {one: named[0]} if len(set(named)) == 1 else {}
-    if not meant:
-        return text
-    tell_meanings(text, name, meant, context.findings)
-    if sides:
-        own = pl.col(name).replace_strict(sides, default=None, return_dtype=pl.String)
-        given = pl.col(side) if side in text.columns else pl.lit(None, pl.String)
-        text = text.with_columns(pl.coalesce(given, own).alias(side))
-    return text.with_columns(pl.col(name).replace(meant))
-
-
-def _midline_kinds(context: LoadContext) -> list[str]:
-    only = pl.col("area").is_in(sorted(MIDLINE_AREAS)).all()
-    return (
-        context.season.now("kinds").group_by("kind").agg(only=only).filter("only")["kind"].to_list()
-    )
+    kinds = context.season.keys("kinds", "kind").to_list()
+    written = [one for one in distinct(text[name]) if one not in kinds]
+    meant = with_sides_apart(written, "kind", kinds, context.synonyms)
+    kind = {one: kind for one, (kind, _) in meant.items()}
+    tell_meanings(text, name, kind, context.findings)
+    sides = {one: sides[0] for one, (_, sides) in meant.items() if len(set(sides)) == 1}
+    text = filled_from(text, side, name, sides) if sides else text
+    return text.with_columns(pl.col(name).replace(kind))
 
 
 def with_roster_keys(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
@@ -112,41 +93,26 @@ def with_roster_keys(table: StoredTable, text: pl.DataFrame, context: LoadContex
     """
     if table.name != "roster" or not {"name", "team"} <= set(text.columns):
         return text
-    held = text["athlete"] if "athlete" in text.columns else pl.Series([None] * text.height)
-    if held.null_count() == 0:
+    rows = with_text(text, ["athlete"])
+    if not rows["athlete"].has_nulls():
         return text
-    text = text.with_columns(pl.col("name").str.replace(_LAST_FIRST, "$2 $1"))
-    fold = {one: folded_name(one) for one in text["name"].drop_nulls().unique()}
+    rows = rows.with_columns(pl.col("name").str.replace(_LAST_FIRST, "$2 $1"))
+    rows = with_text(rows.with_columns(_name=folded_names(rows["name"])), ["jersey"])
     stored = context.season.stored("roster").select("athlete", "team", "name", "jersey")
-    fold |= {one: folded_name(one) for one in stored["name"].drop_nulls().unique()}
-
-    def named(frame: pl.DataFrame) -> pl.DataFrame:
-        return frame.with_columns(
-            _name=pl.col("name").replace_strict(fold, default=None, return_dtype=pl.String)
-        )
-
-    rows = named(text.with_columns(athlete=held.cast(pl.String)))
-    if "jersey" not in rows.columns:
-        rows = rows.with_columns(jersey=pl.lit(None, pl.String))
-    people = named(stored).unique(["team", "_name", "athlete"], keep="last")
+    people = stored.with_columns(_name=folded_names(stored["name"]))
+    people = people.unique(["team", "_name", "athlete"], keep="last")
     alone = people.filter(pl.len().over("team", "_name") == 1)
+    worn = people.unique(["team", "_name", "jersey"])
+    for name, known, more in (("_alone", alone, ()), ("_worn", worn, ("jersey",))):
+        on = ["team", "_name", *more]
+        held = known.select(*on, pl.col("athlete").alias(name))
+        rows = rows.join(held, on=on, how="left", maintain_order="left")
     twins = pl.len().over("team", "_name") > 1
-    rows = rows.join(
-        alone.select("team", "_name", _alone="athlete"),
-        on=["team", "_name"], how="left", maintain_order="left",
-    ).join(
-        people.unique(["team", "_name", "jersey"]).select(
-            "team", "_name", "jersey", _worn="athlete"
-        ),
-        on=["team", "_name", "jersey"], how="left", maintain_order="left",
-    )  # fmt: skip
     plain = pl.concat_str(["team", "name"], separator=" ")
     with_jersey = pl.concat_str(["team", "name", "jersey"], separator=" ", ignore_nulls=True)
     made = pl.when(twins).then(with_jersey).otherwise(plain)
     key = pl.coalesce("athlete", "_worn", pl.when(~twins).then(pl.col("_alone")), made)
-    return rows.with_columns(athlete=key).select(
-        *(["athlete"] if "athlete" not in text.columns else []), *text.columns
-    )
+    return rows.with_columns(athlete=key).select(*dict.fromkeys(["athlete", *text.columns]))
 
 
 def with_guard_keys(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
@@ -156,7 +122,7 @@ def with_guard_keys(table: StoredTable, text: pl.DataFrame, context: LoadContext
     if not {"athlete", "kind"} <= set(text.columns):
         return text
     parts = [name for name in ("athlete", "kind", "side") if name in text.columns]
-    sides = text["side"].drop_nulls().unique().to_list() if "side" in parts else []
+    sides = distinct(text["side"]) if "side" in parts else []
     meant = meanings(sides, "side", tuple(Side), context.synonyms)
     named = [pl.col(one).replace(meant) if one == "side" else pl.col(one) for one in parts]
     base = pl.concat_str(named, separator=" ", ignore_nulls=True)
@@ -177,15 +143,9 @@ def with_own_keys(table: StoredTable, rows: pl.DataFrame) -> pl.DataFrame:
         pl.col(name).dt.strftime("%Y-%m-%dT%H:%MZ") if name == "starts_at" else pl.col(name)
         for name in table.key_made_of
         if name in rows.columns
-    ]
-    if not parts:
-        parts = [pl.lit(None, pl.String)]
-    return rows.with_columns(
-        pl.coalesce(
-            *([key] if key in rows.columns else []),
-            pl.concat_str([part.cast(pl.String) for part in parts], separator=" "),
-        ).alias(key)
-    )
+    ] or [pl.lit(None)]
+    made = pl.concat_str([part.cast(pl.String) for part in parts], separator=" ")
+    return with_text(rows, [key]).with_columns(pl.coalesce(key, made).alias(key))
 
 
 def refuse_keyless(table: StoredTable, rows: pl.DataFrame, label: str, findings: Findings) -> None:

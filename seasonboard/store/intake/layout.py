@@ -3,7 +3,7 @@
 import csv
 import io
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import islice, zip_longest
 
@@ -55,12 +55,9 @@ def all_rows(sheet_rows: SheetRows) -> list[list[str]]:
 def read_rows(data: bytes, label: str, findings: Findings, look: CountHeadings) -> SheetRows:
     r"""Return every record of a CSV file as text, from the header on.
 
-    Args:
-        data: UTF-8 with `\n` line ends; quotes doubled inside quotes (RFC 4180). The separator
-            (comma, semicolon, tab or bar) is the one that makes most headings known.
-        label: The file, for messages.
-        findings: Takes a problem for every row with too many or too few cells.
-        look: Counts the known headings of a row.
+    The file is UTF-8 with `\n` line ends, quotes doubled inside quotes (RFC 4180); its separator
+    (comma, semicolon, tab or bar) is the one that makes most headings known. Rows with too many or
+    too few cells are problems.
 
     Raises:
         IntakeError: Its quotes do not close, or it is larger than any table.
@@ -72,34 +69,37 @@ def read_rows(data: bytes, label: str, findings: Findings, look: CountHeadings) 
     above = sample[:head]
     check_width(len(sample[head]) if sample else 1, head + 1, label)
     shape = _shape(data, ord(mark))
-    rows = None
-    if shape is not None and head < len(shape.starts):
-        rest = data[shape.starts[head] :]
-        rows = _quickly(rest, mark, records=len(shape.widths) - head)
-    if shape is None or rows is None:
+    if shape is None:
         return _carefully(data, label, findings, mark=mark, head=head)
-    width = int(shape.widths[head])
-    wrong = np.flatnonzero((shape.widths != width) & (shape.starts != shape.ends))
+    starts, ends, widths = shape
+    rows = None
+    if head < len(starts):
+        rows = _quickly(data[starts[head] :], mark, records=len(widths) - head)
+    if rows is None:
+        return _carefully(data, label, findings, mark=mark, head=head)
+    width = int(widths[head])
+    wrong = np.flatnonzero((widths != width) & (starts != ends))
     texts = {
-        int(record) + 1: data[shape.starts[record] : shape.ends[record]].decode("utf-8")
+        int(record) + 1: data[starts[record] : ends[record]].decode("utf-8")
         for record in wrong[wrong > head]
     }
-    _tell_ragged({row: _cells(text, mark) for row, text in texts.items()}, width, label, findings)
+    ragged = {row: next(_reader(text, mark), []) for row, text in texts.items()}
+    _tell_ragged(ragged, width, label, findings)
     return SheetRows(above, _numbered(rows, head))
 
 
 def header_place(rows: list[list[str]], look: CountHeadings) -> int:
     """Return which of the first rows is the header: most known headings, else the first filled."""
-    filled = [place for place, cells in enumerate(rows[:SOUGHT_ROWS]) if any(map(str.strip, cells))]
+    widths = [sum(bool(cell.strip()) for cell in cells) for cells in rows[:SOUGHT_ROWS]]
+    filled = [row for row, width in enumerate(widths) if width]
     if not filled:
         return 0
-    counts = {place: look(rows[place]) for place in filled}
-    best = max(filled, key=lambda place: (counts[place], -place))
+    counts = {row: look(rows[row]) for row in filled}
+    best = max(filled, key=lambda row: (counts[row], -row))
     if counts[best] > max(1, counts[filled[0]]):
         return best
-    widths = [len([cell for cell in cells if cell.strip()]) for cells in rows[:SOUGHT_ROWS]]
     if widths[filled[0]] == 1 and max(widths) >= _WIDE:  # a title stands above something else
-        return next(place for place in filled if widths[place] * 2 >= max(widths))
+        return next(row for row in filled if widths[row] * 2 >= max(widths))
     return filled[0]
 
 
@@ -109,37 +109,31 @@ def _separated(data: bytes, look: CountHeadings) -> tuple[str, list[list[str]]]:
     weight = (-1, -1.0)
     for mark in _MARKS:
         rows = _sample(text, mark)
-        known = max((look(cells) for cells in rows[:SOUGHT_ROWS]), default=0)
+        headings = max((look(cells) for cells in rows[:SOUGHT_ROWS]), default=0)
         widths = Counter(len(cells) for cells in rows if any(map(str.strip, cells)))
         wide, times = max(widths.items(), key=lambda one: one[1], default=(1, 0))
         even = times / max(1, widths.total()) if wide > 1 else 0.0
-        if (known, even) > weight and (known > 1 or even > weight[1]):
-            best, weight = (mark, rows), (known, even)
+        if (headings, even) > weight and (headings > 1 or even > weight[1]):
+            best, weight = (mark, rows), (headings, even)
     return best
 
 
 def _sample(text: str, mark: str) -> list[list[str]]:
     try:
-        return list(islice(csv.reader(io.StringIO(text, newline=""), delimiter=mark), _SAMPLE_ROWS))
+        return list(islice(_reader(text, mark), _SAMPLE_ROWS))
     except csv.Error:
         return []
 
 
-def _cells(text: str, mark: str) -> list[str]:
-    return next(csv.reader(io.StringIO(text, newline=""), delimiter=mark), [])
+def _reader(text: str, mark: str, *, strict: bool = False) -> Iterator[list[str]]:
+    return csv.reader(io.StringIO(text, newline=""), strict=strict, delimiter=mark)
 
 
-@dataclass(frozen=True, slots=True)
-class _Shape:
-    """Where each record starts and ends, and how many cells it has."""
+def _shape(data: bytes, mark: int) -> tuple[_Places, _Places, _Places] | None:
+    """Return where each record starts and ends, and how many cells it has.
 
-    starts: _Places
-    ends: _Places
-    widths: _Places
-
-
-def _shape(data: bytes, mark: int) -> _Shape | None:
-    """Find the records; None when quotes stand where they need a careful reading."""
+    None when quotes stand where they need a careful reading.
+    """
     letters = np.frombuffer(data, np.uint8)
     marks = np.flatnonzero(letters == mark)
     breaks = np.flatnonzero(letters == _BREAK)
@@ -152,7 +146,7 @@ def _shape(data: bytes, mark: int) -> _Shape | None:
     ends = breaks if data.endswith(b"\n") else np.append(breaks, len(data))
     starts = np.concatenate([[0], ends[:-1] + 1])
     widths = np.diff(np.searchsorted(marks, ends), prepend=0) + 1
-    return _Shape(starts, ends, widths)
+    return starts, ends, widths
 
 
 def _well_quoted(letters: npt.NDArray[np.uint8], quotes: _Places, mark: int) -> bool:
@@ -175,15 +169,14 @@ def _quickly(data: bytes, mark: str, *, records: int) -> pl.DataFrame | None:
         )
     except pl.exceptions.PolarsError:
         return None
-    names = {name: f"column_{place}" for place, name in enumerate(rows.columns, 1)}
+    names = {name: f"column_{nth}" for nth, name in enumerate(rows.columns, 1)}
     return rows.rename(names) if rows.height == records else None
 
 
 def _carefully(data: bytes, label: str, findings: Findings, *, mark: str, head: int) -> SheetRows:
     rows: list[list[str]] = []
-    text = io.StringIO(data.decode("utf-8"), newline="")
     try:
-        for row in csv.reader(text, strict=True, delimiter=mark):
+        for row in _reader(data.decode("utf-8"), mark, strict=True):
             rows.append(row)  # noqa: PERF402 - the rows read so far tell where an error stands
     except csv.Error as error:
         said = "a quoted cell begins here and does not end well: close it with one quote before "
@@ -201,14 +194,14 @@ def _carefully(data: bytes, label: str, findings: Findings, *, mark: str, head: 
 
 def _tell_ragged(wrong: dict[int, list[str]], width: int, label: str, findings: Findings) -> None:
     """Refuse rows with another number of cells, but not for empty ones at their end."""
-    told = []
+    ragged = []
     for row, cells in wrong.items():
         filled = max((place for place, cell in enumerate(cells, 1) if cell.strip()), default=0)
         if filled > width or (filled and len(cells) < width and not findings.is_total(cells)):
             few = "too few" if len(cells) < width else "too many"
             said = f"has {len(cells)} cells, {few}: the header names {width} columns."
-            told.append((row, said, " | ".join(cells)))
-    findings.reject_rows(label, told)
+            ragged.append((row, said, " | ".join(cells)))
+    findings.reject_rows(label, ragged)
 
 
 def _numbered(rows: pl.DataFrame, above: int) -> pl.DataFrame:

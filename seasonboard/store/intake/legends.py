@@ -33,84 +33,35 @@ _NOT_WORN = r"\b(no|not|none|without|off|bare|did not)\b"
 _WORN = r"\b(yes|worn|wore|on|whole|all|full|entire)\b"
 
 _USUAL = {
-    "full": [
-        "x",
-        "✓",
-        "✔",
-        "√",
-        "•",
-        "●",
-        "1",
-        "y",
-        "yes",
-        "p",
-        "f",
-        "full",
-        "present",
-        "pr",
-        "ok",
-        "here",
-        "✓✓",
-    ],
-    "limited": [
-        "l",
-        "lim",
-        "ltd",
-        "½",
-        "1/2",
-        "half",
-        "/",
-        "partial",
-        "part",
-        "m",
-        "mod",
-        "modified",
-        "lm",
-    ],
-    "out": [
-        "o",
-        "0",
-        "–",
-        "-",
-        "—",
-        "a",
-        "abs",
-        "absent",
-        "n",
-        "no",
-        "dnp",
-        "out",
-        "✗",
-        "✘",
-        "dnd",
-    ],
-    "out injury": ["i", "inj", "injured", "dnp-inj", "out-inj", "o-inj", "hurt", "ir", "dnp inj"],
-    "out illness": ["s", "sick", "ill", "dnp-ill", "out-ill", "dnp ill", "dnp-sick"],
-    "out personal": ["e", "exc", "ex", "excused", "c", "class", "fam", "family", "pers"],
-    "out selection": ["cd", "dnp-cd", "coach", "rest", "r"],
+    "full": "x ✓ ✔ √ • ● 1 y yes p f full present pr ok here ✓✓",
+    "limited": "l lim ltd ½ 1/2 half / partial part m mod modified lm",
+    "out": "o 0 – - — a abs absent n no dnp out ✗ ✘ dnd",
+    "out injury": "i inj injured dnp-inj out-inj o-inj hurt ir",
+    "out illness": "s sick ill dnp-ill out-ill dnp-sick",
+    "out personal": "e exc ex excused c class fam family pers",
+    "out selection": "cd dnp-cd coach rest r",
 }
-_USUAL_MARKS = {mark: meaning for meaning, marks in _USUAL.items() for mark in marks}
 _USUAL_WEAR = {
-    "yes all": ["x", "✓", "✔", "√", "•", "●", "1", "y", "yes", "full", "all", "worn", "on", "w"],
-    "yes part": ["½", "1/2", "half", "part", "partial", "/", "p", "1st half", "2nd half", "some"],
-    "no": ["n", "no", "0", "–", "-", "—", "off", "o", "✗", "✘", "none"],
+    "yes all": "x ✓ ✔ √ • ● 1 y yes full all worn on w",
+    "yes part": "½ 1/2 half part partial / p some",
+    "no": "n no 0 – - — off o ✗ ✘ none",
 }
-_USUAL_WEAR_MARKS = {mark: meaning for meaning, marks in _USUAL_WEAR.items() for mark in marks}
+_USUAL_MARKS = {
+    holds: {mark: meaning for meaning, marks in usual.items() for mark in marks.split()}
+    for holds, usual in ((ATTENDANCE, _USUAL), (WEAR, _USUAL_WEAR))
+}
+_USUAL_MARKS[ATTENDANCE] |= {"dnp inj": "out injury", "dnp ill": "out illness"}
+_USUAL_MARKS[WEAR] |= dict.fromkeys(("1st half", "2nd half"), "yes part")
 
 
 def usual_meaning(mark: str, holds: str) -> str | None:
     """Return what a mark usually means; None when that is not plain.
 
-    Args:
-        mark: The cell.
-        holds: `attendance` (answers such as “out injury”) or `wear` (“yes all”, “no”).
+    `holds` is `attendance` (answers such as “out injury”) or `wear` (“yes all”, “no”).
     """
-    key = mark.strip().casefold()
-    known = _USUAL_MARKS if holds == ATTENDANCE else _USUAL_WEAR_MARKS
-    if key in known:
-        return known[key]
     words = folded(mark)
-    return said_meaning(words, holds) if len(words) > 2 else None
+    usual = _USUAL_MARKS[holds].get(mark.strip().casefold())
+    return usual or (said_meaning(words, holds) if len(words) > 2 else None)
 
 
 def said_meaning(text: str, holds: str) -> str | None:
@@ -137,11 +88,9 @@ def said_meaning(text: str, holds: str) -> str | None:
 def legend_of(texts: Iterable[str], holds: str) -> dict[str, str]:
     """Return mark → meaning of legends such as “X = full   L = limited   blank = not marked”."""
     legend: dict[str, str] = {}
-    for text in texts:
-        for part in _PARTED.split(text):
-            said = _EQUALS.match(part) or _BESIDE.match(part.strip())
-            if said:
-                legend |= _entry(said[1], said[2], holds)
+    for part in (part for text in texts for part in _PARTED.split(text)):
+        if pair := _EQUALS.match(part) or _BESIDE.match(part.strip()):
+            legend |= _entry(pair[1], pair[2], holds)
     return legend
 
 

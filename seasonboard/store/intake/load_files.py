@@ -11,6 +11,7 @@ from seasonboard.load_dialog import LoadDialog
 from seasonboard.store.backups import sync_folder
 from seasonboard.store.intake.plan import LoadPlan, plan_load
 from seasonboard.store.intake.rejects import write_rejects
+from seasonboard.store.intake.wording import counted
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.opening import refuse_held
 from seasonboard.store.store import Store, memory_store, open_store
@@ -28,10 +29,7 @@ def load_paths(store_path: Path, paths: Sequence[Path], dialog: LoadDialog) -> L
     A new store is made beside its place and moved there once it is whole, so an interrupted first
     load leaves no store rather than half of one.
 
-    Args:
-        store_path: The store's file.
-        paths: Folders and files, as for `plan_load`.
-        dialog: Says what is wished; is shown the plan, and nothing is written unless it confirms.
+    The paths are as for `plan_load`. The dialog says what is wished and is shown the plan.
 
     Returns:
         The plan that was written; None when it was not confirmed, or had nothing new or changed.
@@ -106,8 +104,7 @@ def _rejects_kept(store_path: Path | None, plan: LoadPlan, dialog: LoadDialog) -
         shutil.rmtree(rejects, ignore_errors=True)
         raise
     count = plan.summary.rejected
-    many = "1 rejected row is" if count == 1 else f"{count:,} rejected rows are"
-    dialog.tell(f"{many} in {rejects}.")
+    dialog.tell(f"{counted(count, 'rejected row is', 'rejected rows are')} in {rejects}.")
 
 
 def _make(store_path: Path, plan: LoadPlan, dialog: LoadDialog) -> None:

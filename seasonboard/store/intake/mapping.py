@@ -17,14 +17,12 @@ from seasonboard.store.intake.values import time_zones
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 
-_PARTS = (
-    *("table", "file", "layout", "title", "headings", "dates", "decimal", "time_zone"),
-    *("time", "am", "pm", "blank", "skip_without"),
-)
-_SECTIONS = ("columns", "constants", "units", "values", "stages", "sites")
+_WORDS = ("file", "layout", "title")
+_WORDS_OR_NONE = ("dates", "decimal", "time_zone", "time", "am", "pm", "blank", "skip_without")
+_PLAIN = ("constants", "units", "stages", "sites")
+_SECTIONS = ("columns", *_PLAIN, "values")
 _NOT_COLUMNS = {"mark", "setting", "team", "season"}
 """Of a grid, what is told of its sessions and cells beside the columns of its table."""
-
 
 LEFT_OUT = "left out"
 """The table and layout of a sheet that holds no records; `title` is its name."""
@@ -101,87 +99,67 @@ def read_mapping(path: Path) -> SourceMapping:
     except UnusableFileError as error:
         raise _wrong(path, str(error)) from error
     sheets = content.get("sheet", [])
-    if not isinstance(sheets, list) or not sheets:
+    if not sheets:
         raise _wrong(path, "holds no [[sheet]].")
-    read = tuple(_sheet(path, place, sheet) for place, sheet in enumerate(sheets, 1))
+    read = tuple(_sheet(path, f"[[sheet]] {nth}", sheet) for nth, sheet in enumerate(sheets, 1))
     return SourceMapping(path.stem, read, tuple(map(str, content.get("questions", []))))
 
 
-def _sheet(path: Path, place: int, content: Mapping[str, Any]) -> SheetMapping:
-    where = f"[[sheet]] {place}"
+def _sheet(path: Path, where: str, content: Mapping[str, Any]) -> SheetMapping:
     table = str(content.get("table"))
+    words: dict[str, Any] = {name: str(content.get(name) or "") for name in _WORDS}
     if table == LEFT_OUT:
-        file, title = str(content.get("file", "")), str(content.get("title", ""))
-        return SheetMapping(LEFT_OUT, (), {}, file, layout=LEFT_OUT, title=title)
+        return SheetMapping(LEFT_OUT, (), {}, **{**words, "layout": LEFT_OUT})
     if table not in TABLES:
         said = f"{where}: table is not one of: {', '.join(TABLES)}."
         raise _wrong(path, said, nearest(table, list(TABLES)))
     _check_names(path, where, content)
-    layout = str(content.get("layout") or "")
-    known = [*own_columns(TABLES[table]), *(_NOT_COLUMNS if layout else ())]
-    sections = {name: dict(content.get(name, {})) for name in _SECTIONS}
-    for name, section in sections.items():
-        for column in section if name not in {"stages", "sites"} else ():
-            if column not in known:
-                said = f"{where}: {name}.{column} is not a column of {table}: {', '.join(known)}."
-                raise _wrong(path, said, nearest(column, known))
-    columns = {name: _listed(heading) for name, heading in sections["columns"].items() if heading}
+    columns = {
+        name: tuple(map(str, heading)) if isinstance(heading, list) else (str(heading),)
+        for name, heading in content.get("columns", {}).items()
+        if heading
+    }
     headings = tuple(map(str, content.get("headings", [])))
     for heading in (one for many in columns.values() for one in many):
-        if heading not in headings and heading not in {KIND, SIDE}:
+        if heading not in {*headings, KIND, SIDE}:
             said = f"{where}: “{heading}” is not among its headings."
             raise _wrong(path, said, nearest(heading, list(headings)))
-    return SheetMapping(
-        table,
-        headings,
-        columns,
-        str(content.get("file", "")),
-        {name: str(value) for name, value in sections["constants"].items() if str(value)},
-        {name: str(unit) for name, unit in sections["units"].items()},
-        {
-            name: {
-                str(one).casefold() if name == "mark" else folded(str(one)): str(value)
-                for one, value in many.items()
-            }
-            for name, many in sections["values"].items()
-        },
-        dates=content.get("dates") or None,
-        decimal=content.get("decimal") or None,
-        time_zone=content.get("time_zone") or None,
-        time=content.get("time") or None,
-        skip_without=content.get("skip_without") or None,
-        layout=layout,
-        title=str(content.get("title") or ""),
-        am=content.get("am") or None,
-        pm=content.get("pm") or None,
-        blank=content.get("blank") or None,
-        **{
-            name: {str(heading): str(meant) for heading, meant in sections[name].items()}
-            for name in ("stages", "sites")
-        },
-    )
+    parts: dict[str, Any] = {
+        name: {str(key): str(value) for key, value in content.get(name, {}).items() if str(value)}
+        for name in _PLAIN
+    }
+    parts["values"] = {
+        name: {
+            str(one).casefold() if name == "mark" else folded(str(one)): str(value)
+            for one, value in many.items()
+        }
+        for name, many in content.get("values", {}).items()
+    }
+    parts |= {name: content.get(name) or None for name in _WORDS_OR_NONE}
+    return SheetMapping(table, headings, columns, **words, **parts)
 
 
 def _check_names(path: Path, where: str, content: Mapping[str, Any]) -> None:
-    known = [*_PARTS, *_SECTIONS]
+    parts = ["table", "headings", *_WORDS, *_WORDS_OR_NONE, *_SECTIONS]
     for name in content:
-        if name not in known:
-            raise _wrong(path, f"{where}: “{name}” is not known here.", nearest(name, known))
+        if name not in parts:
+            raise _wrong(path, f"{where}: “{name}” is not known here.", nearest(name, parts))
+    table = content["table"]
+    own = [*own_columns(TABLES[table]), *(_NOT_COLUMNS if content.get("layout") else ())]
+    for name in ("columns", "constants", "units", "values"):
+        for column in content.get(name, {}):
+            if column not in own:
+                said = f"{where}: {name}.{column} is not a column of {table}: {', '.join(own)}."
+                raise _wrong(path, said, nearest(column, own))
     closed: tuple[tuple[str, Iterable[str]], ...] = (
-        ("dates", ORDERS),
-        ("decimal", DECIMALS),
-        ("time_zone", time_zones()),
-    )
+        ("dates", ORDERS), ("decimal", DECIMALS), ("time_zone", time_zones()),
+    )  # fmt: skip
     for name, words in closed:
         word = content.get(name)
         if word and word not in words:
             few = f": {', '.join(words)}" if name != "time_zone" else ", such as America/Chicago"
             said = f"{where}: {name} = “{word}” is not known{few}."
             raise _wrong(path, said, nearest(str(word), list(words)))
-
-
-def _listed(heading: object) -> tuple[str, ...]:
-    return tuple(map(str, heading)) if isinstance(heading, list) else (str(heading),)
 
 
 def _wrong(path: Path, said: str, near: str | None = None) -> IntakeError:
@@ -200,35 +178,40 @@ def as_toml(mapping: SourceMapping) -> str:
             "]",
         ]
     for sheet in mapping.sheets:
-        lines += ["", "[[sheet]]", f"table = {_quoted(sheet.table)}"]
+        lines += ["", "[[sheet]]"]
         lines += [
             f"{name} = {_quoted(value)}"
-            for name in _PARTS
-            if name not in {"table", "headings"} and (value := getattr(sheet, name))
+            for name in ("table", *_WORDS, *_WORDS_OR_NONE)
+            if (value := getattr(sheet, name))
         ]
         if sheet.table == LEFT_OUT:
             continue
-        lines.append("headings = [" + ", ".join(map(_quoted, sheet.headings)) + "]")
-        lines += _section("columns", {name: _heads(many) for name, many in sheet.columns.items()})
-        for name in ("constants", "units"):
-            plain = {key: _quoted(value) for key, value in getattr(sheet, name).items()}
-            lines += _section(name, plain)
-        for name, meant in (("stages", sheet.stages), ("sites", sheet.sites)):
-            lines += _section(name, {_quoted(one): _quoted(word) for one, word in meant.items()})
+        lines.append(f"headings = {_listed(sheet.headings)}")
+        lines += _section("columns", sheet.columns)
+        for name in _PLAIN:
+            lines += _section(name, getattr(sheet, name))
         for column, many in sheet.values.items():
-            pairs = {_quoted(one): _quoted(value) for one, value in many.items()}
-            lines += _section(f"values.{column}", pairs)
+            lines += _section(f"values.{column}", many)
     return "\n".join(lines) + "\n"
 
 
-def _heads(many: Sequence[str]) -> str:
-    return _quoted(many[0]) if len(many) == 1 else "[" + ", ".join(map(_quoted, many)) + "]"
+def _section(name: str, pairs: Mapping[str, str | tuple[str, ...]]) -> list[str]:
+    """Return a section; keys that are columns of ours stand bare, headings and spellings quoted."""
+    is_bare = name in {"columns", "constants", "units"}
+    lines = [
+        f"{key if is_bare else _quoted(key)} = {_one_or_more(value)}"
+        for key, value in pairs.items()
+    ]
+    return ["", f"[sheet.{name}]", *lines] if lines else []
 
 
-def _section(name: str, pairs: Mapping[str, str]) -> list[str]:
-    if not pairs:
-        return []
-    return ["", f"[sheet.{name}]", *(f"{key} = {value}" for key, value in pairs.items())]
+def _one_or_more(value: str | tuple[str, ...]) -> str:
+    words = (value,) if isinstance(value, str) else value
+    return _quoted(words[0]) if len(words) == 1 else _listed(words)
+
+
+def _listed(words: Sequence[str]) -> str:
+    return "[" + ", ".join(map(_quoted, words)) + "]"
 
 
 def _quoted(text: str) -> str:
@@ -237,7 +220,8 @@ def _quoted(text: str) -> str:
 
 def same_headings(sheet: SheetMapping, headings: Sequence[str]) -> bool:
     """Say whether a sheet has the headings of a mapping, in any order."""
-    return {folded(one) for one in sheet.headings} == {folded(one) for one in headings}
+    gone, new, _ = changed_headings(sheet, headings)
+    return not gone and not new
 
 
 def changed_headings(

@@ -7,26 +7,33 @@ import polars as pl
 
 from seasonboard.errors import OpenQuestion, Problem
 from seasonboard.store.intake.cleaning import clean_word
+from seasonboard.store.intake.draft_knowledge import DraftKnowledge
 from seasonboard.store.intake.grid import Grid
-from seasonboard.store.intake.season_years import SeasonYears
+from seasonboard.store.intake.header import own_columns, stands_in
+from seasonboard.store.intake.seasons import SeasonYears
 from seasonboard.store.intake.sources import OpenSheet
+from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.wording import first_few
 from seasonboard.stored_column import StoredTable
 
 SAMPLE = 200
 """Rows that a proposal looks at."""
-_EXAMPLES = 3
+_EXAMPLES, _LONGEST_EXAMPLE = 3, 24
 
 
 @dataclass(slots=True)
 class MappingDraft:
-    """How one sheet is read, as far as it can be told.
+    """How one sheet is read, as far as it can be told by what is `known`.
 
-    `stages` is heading → stage of dates side by side, `sites` heading → kind and side of ticks;
-    `years` are those of dates without one.
+    `stages` is heading → stage of dates side by side, `sites` heading → kind and side of ticks,
+    `worn` the heading that says whether a guard was worn; columns in `without` have no heading,
+    headings in `left_out` no column; `years` are those of dates without one, `proof` says what
+    settles their order.
     """
 
     sheet: OpenSheet
     table: StoredTable
+    known: DraftKnowledge
     columns: dict[str, tuple[str, ...]] = field(default_factory=dict)
     constants: dict[str, str] = field(default_factory=dict)
     units: dict[str, str] = field(default_factory=dict)
@@ -39,6 +46,16 @@ class MappingDraft:
     worn: str = ""
     years: SeasonYears | None = None
     questions: list[Problem] = field(default_factory=list)
+
+    @property
+    def synonyms(self) -> Synonyms:
+        """Return what headings and values may be called."""
+        return self.known.synonyms
+
+    @property
+    def own(self) -> list[str]:
+        """Return the columns that its table may have in a file."""
+        return own_columns(self.table)
 
     def ask(
         self,
@@ -64,6 +81,19 @@ class MappingDraft:
         used |= self.left_out | self.stages.keys() | self.sites.keys() | {self.worn}
         return [one for one in self.sheet.grid.headings if one not in used]
 
+    def lacks(self, column: str) -> bool:
+        """Say whether a column has neither a heading nor a value, and may get one."""
+        settled = {*self.columns, *self.constants, *self.without}
+        return column not in settled and not stands_in(self.table, column, self.columns)
+
+    def cells(self, heading: str) -> pl.Series:
+        """Return the first cells under a heading that hold something."""
+        return cells_of(self.sheet.grid, heading).head(SAMPLE)
+
+    def examples(self, heading: str) -> str:
+        """Return a few values under a heading, as a proposal shows them."""
+        return examples(self.sheet.grid, heading)
+
 
 def share_of(holds: pl.Series) -> float:
     """Return the share of a boolean column that is true; 0 of none."""
@@ -77,14 +107,12 @@ def cells_of(grid: Grid, heading: str) -> pl.Series:
 
 def examples(grid: Grid, heading: str) -> str:
     """Return a few values of a column, as a proposal shows them."""
-    if heading not in grid.places:
-        return ""
-    return few_of(cells_of(grid, heading))
+    return few_of(cells_of(grid, heading)) if heading in grid.places else ""
 
 
 def few_of(cells: pl.Series) -> str:
     """Return a few values of cells that hold something."""
-    cells = cells.head(SAMPLE).unique(maintain_order=True)
-    cells = pl.Series(clean_word(one) for one in cells)
-    shown = [one if len(one) <= 24 else one[:23] + "…" for one in cells.head(_EXAMPLES)]
-    return ", ".join(shown) + (", …" if len(cells) > _EXAMPLES else "") or "nothing"
+    most = _LONGEST_EXAMPLE
+    words = [clean_word(one) for one in cells.head(SAMPLE).unique(maintain_order=True)]
+    shown = [one if len(one) <= most else one[: most - 1] + "…" for one in words]
+    return first_few(shown, _EXAMPLES) or "nothing"

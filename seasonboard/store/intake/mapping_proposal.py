@@ -7,16 +7,37 @@ from pathlib import Path
 
 from seasonboard.errors import OpenQuestion, Problem
 from seasonboard.load_options import ORDERS, LoadOptions
+from seasonboard.sheet_readings import HeadingReading, SheetReading
 from seasonboard.store.intake.assigning import title_of
+from seasonboard.store.intake.changed_sheets import changes
 from seasonboard.store.intake.draft_knowledge import DraftKnowledge
-from seasonboard.store.intake.grid_proposal import grid_draft, grid_lines
+from seasonboard.store.intake.grid_proposal import LABEL_COLUMNS, grid_draft, grid_lines
+from seasonboard.store.intake.header import own_columns
 from seasonboard.store.intake.legends import ATTENDANCE, WEAR, legend_of_rows
-from seasonboard.store.intake.mapping import SheetMapping, SourceMapping
-from seasonboard.store.intake.mapping_draft import MappingDraft, examples
-from seasonboard.store.intake.no_tables import left_out_mapping, sheet_rows, why_no_table
+from seasonboard.store.intake.mapping import LEFT_OUT, SheetMapping, SourceMapping
+from seasonboard.store.intake.mapping_draft import MappingDraft, examples, few_of
 from seasonboard.store.intake.sheet_matching import draft_of, further_parts
 from seasonboard.store.intake.sources import OpenSheet
+from seasonboard.store.intake.table_matching import rows_of, why_no_table
 from seasonboard.store.intake.title_words import season_written, wordy
+from seasonboard.store.intake.wording import quoted
+from seasonboard.stored_tables import TABLES
+
+_FOR_ALL = frozenset({"season", "purpose", "dates", "blank", "marks", "setting", "plan"})
+"""One answer to a question about these counts for all files and sheets alike."""
+
+Legend = Mapping[str, Mapping[str, str]]
+"""`attendance` or `wear` → mark → meaning."""
+
+
+@dataclass(frozen=True, slots=True)
+class _SheetProposal:
+    """How one sheet is proposed to be read, and what the person is shown of it."""
+
+    sheet: OpenSheet
+    parts: tuple[SheetMapping, ...]
+    lines: list[str]
+    questions: Sequence[Problem] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,80 +53,57 @@ class MappingProposal:
     parts: tuple[tuple[OpenSheet, tuple[SheetMapping, ...]], ...]
 
 
-Legend = Mapping[str, Mapping[str, str]]
-"""`attendance` or `wear` → mark → meaning."""
-
-_Drafted = tuple[MappingDraft | None, tuple[SheetMapping, ...], list[str]]
-
-
 def propose(strangers: Sequence[OpenSheet], known: DraftKnowledge) -> MappingProposal:
-    """Propose how sheets in other words are read.
-
-    Args:
-        strangers: The sheets.
-        known: What the command, the store and the other files say; learns what each sheet says.
-    """
+    """Propose how sheets in other words are read; `known` learns what each of them says."""
     options = known.options
     name = options.mapping or _free_name(strangers[0].path.stem, options)
     legends = _legends(strangers)
     if not known.seasons and "season" not in known.only:
-        season = season_written([text for sheet in strangers for text in _titles(sheet)])
+        season = season_written([text for sheet in strangers for text in sheet.titles])
         if season:
             known.learn("season", season)
-    drafted = [
-        (sheet, _drafted(sheet, strangers, legends.get(sheet.path, {}), known))
+    drafted = [  # grids last: they are read by what the lists say
+        _drafted(sheet, strangers, legends.get(sheet.path, {}), known)
         for sheet in sorted(strangers, key=lambda one: one.date_grid is not None)
     ]
-    drafted.sort(key=lambda one: strangers.index(one[0]))
-    drafted = [(sheet, (draft, _titled(sheet, parts, strangers), lines))
-               for sheet, (draft, parts, lines) in drafted]  # fmt: skip
-    questions = _asked_once(
-        [one for _, (draft, _, _) in drafted if draft for one in draft.questions]
-    )
-    sheets = _each_once([part for _, (_, parts, _) in drafted for part in parts])
+    drafted.sort(key=lambda one: strangers.index(one.sheet))
+    parts = tuple((one.sheet, _titled(one, strangers)) for one in drafted)
+    questions = _asked_once([one for sheet in drafted for one in sheet.questions])
+    sheets = _each_once([part for _, mappings in parts for part in mappings])
     mapping = SourceMapping(name, sheets, tuple(one.sentence() for one in questions))
-    lines = [f"Proposed mapping “{name}”:"]
-    lines += [line for _, (_, _, own) in drafted for line in own]
-    parts = tuple((sheet, parts) for sheet, (_, parts, _) in drafted)
+    lines = [f"Proposed mapping “{name}”:", *(line for one in drafted for line in one.lines)]
     return MappingProposal(mapping, "\n".join(lines) + "\n", questions, parts)
 
 
-def _titles(sheet: OpenSheet) -> list[str]:
-    titles = sheet.date_grid.titles if sheet.date_grid else sheet.grid.titles
-    return [*titles, sheet.name, sheet.path.stem]
-
-
-def _titled(
-    sheet: OpenSheet, parts: tuple[SheetMapping, ...], strangers: Sequence[OpenSheet]
-) -> tuple[SheetMapping, ...]:
+def _titled(one: _SheetProposal, strangers: Sequence[OpenSheet]) -> tuple[SheetMapping, ...]:
     """Let sheets of the same headings, as one a team, be known again by their titles."""
-    headings = sheet.grid.headings
-    alike = [one for one in strangers if one.grid.headings == headings and one.date_grid is None]
-    if len(alike) < 2 or sheet.date_grid is not None:
-        return parts
-    return tuple(part if part.layout else replace(part, title=title_of(sheet)) for part in parts)
+    headings = one.sheet.grid.headings
+    alike = [own for own in strangers if own.grid.headings == headings and own.date_grid is None]
+    if len(alike) < 2 or one.sheet.date_grid is not None:
+        return one.parts
+    title = title_of(one.sheet)
+    return tuple(part if part.layout else replace(part, title=title) for part in one.parts)
 
 
 def _drafted(
     sheet: OpenSheet, strangers: Sequence[OpenSheet], legend: Legend, known: DraftKnowledge
-) -> _Drafted:
+) -> _SheetProposal:
     """Draft one sheet: as a grid, as records of one or more tables, or as none at all."""
     why = "it is asked for" if sheet.name in known.options.leave_out else None
     if sheet.date_grid is not None and why is None:
         draft, part = grid_draft(sheet, sheet.date_grid, known, legend)
-        return draft, (part,), grid_lines(draft, part, sheet.date_grid)
-    several = sum(one.path == sheet.path for one in strangers) > 1
-    if several and why is None:
+        lines = grid_lines(draft, part, sheet.date_grid)
+        return _SheetProposal(sheet, (part,), lines, draft.questions)
+    if why is None and sum(one.path == sheet.path for one in strangers) > 1:
         why = why_no_table(sheet, legend, known.synonyms)
     if why is not None:
-        line = f"  {sheet.label} is left out: {why}"
-        return None, (left_out_mapping(sheet),), [line]
+        left = SheetMapping(LEFT_OUT, (), {}, sheet.path.name, layout=LEFT_OUT, title=sheet.name)
+        return _SheetProposal(sheet, (left,), [f"  {sheet.label} is left out: {why}"])
     draft = draft_of(sheet, known)
-    for column in ("team", "season", "department"):
-        if column in draft.constants:
-            known.learn(column, draft.constants[column])
-    parts = (_as_mapping(draft, known.options), *further_parts(draft, known.options))
-    return draft, parts, _mapping_lines(draft, parts)
+    for column in draft.constants.keys() & {"team", "season", "department"}:
+        known.learn(column, draft.constants[column])
+    parts = (_as_mapping(draft), *further_parts(draft))
+    return _SheetProposal(sheet, parts, _mapping_lines(draft, parts), draft.questions)
 
 
 def _legends(strangers: Sequence[OpenSheet]) -> dict[Path, dict[str, dict[str, str]]]:
@@ -113,11 +111,10 @@ def _legends(strangers: Sequence[OpenSheet]) -> dict[Path, dict[str, dict[str, s
     legends: dict[Path, dict[str, dict[str, str]]] = {}
     with_grids = {one.path for one in strangers if one.date_grid is not None}
     for sheet in strangers:
-        if sheet.path not in with_grids or sheet.date_grid is not None:
-            continue
-        of_file = legends.setdefault(sheet.path, {ATTENDANCE: {}, WEAR: {}})
-        for holds in (ATTENDANCE, WEAR):
-            of_file[holds] |= legend_of_rows(sheet_rows(sheet), holds)
+        if sheet.path in with_grids and sheet.date_grid is None:
+            of_file = legends.setdefault(sheet.path, {ATTENDANCE: {}, WEAR: {}})
+            for holds in of_file:
+                of_file[holds] |= legend_of_rows(rows_of(sheet), holds)
     return legends
 
 
@@ -125,91 +122,113 @@ def _asked_once(questions: Sequence[Problem]) -> tuple[Problem, ...]:
     """Return the questions; one that several sheets ask alike is asked once for all of them."""
     asked: dict[object, Problem] = {}
     for one in questions:
-        is_open = isinstance(one, OpenQuestion)
-        shared = is_open and one.column in _FOR_ALL
+        shared = isinstance(one, OpenQuestion) and one.column in _FOR_ALL
         shared = shared or (one.column == "team" and "the department" in one.expected)
         asked.setdefault((one.column,) if shared else (one.file, one.column, one.expected), one)
     return tuple(asked.values())
 
 
-_FOR_ALL = frozenset({"season", "purpose", "dates", "blank", "marks", "setting", "plan"})
-"""One answer counts for all files and sheets alike."""
-
-
 def _free_name(stem: str, options: LoadOptions) -> str:
     """Return a name after the file that no kept mapping has."""
-    plain = re.sub(r"[^\w-]+", "-", stem.casefold()).strip("-") or "source"
-    name, place = plain, 1
+    base = re.sub(r"[^\w-]+", "-", stem.casefold()).strip("-") or "source"
+    name, nth = base, 1
     while options.mappings and (options.mappings / f"{name}.toml").exists():
-        place += 1
-        name = f"{plain}-{place}"
+        nth += 1
+        name = f"{base}-{nth}"
     return name
 
 
-def _as_mapping(draft: MappingDraft, options: LoadOptions) -> SheetMapping:
+def _as_mapping(draft: MappingDraft) -> SheetMapping:
     constants = {name: value for name, value in draft.constants.items() if name != "time"}
     return SheetMapping(
-        draft.table.name,
-        draft.sheet.grid.headings,
-        draft.columns,
-        draft.sheet.path.name,
-        constants,
-        draft.units,
-        sites=draft.sites,
-        dates=draft.dates,
-        decimal=options.decimal,
-        time=draft.constants.get("time"),
-    )
+        draft.table.name, draft.sheet.grid.headings, draft.columns, draft.sheet.path.name,
+        constants, draft.units, sites=draft.sites, dates=draft.dates,
+        decimal=draft.known.options.decimal, time=draft.constants.get("time"),
+    )  # fmt: skip
 
 
 def _each_once(parts: Sequence[SheetMapping]) -> tuple[SheetMapping, ...]:
-    once: list[SheetMapping] = []
-    for part in parts:  # sheets of one layout, as one a month, are read alike
-        alike = any(
-            part.layout
-            and (one.layout, one.table, one.headings) == (part.layout, part.table, part.headings)
-            and wordy(one.title) == wordy(part.title)
-            and one.constants == part.constants
-            for one in once
-        )
-        once += [] if alike else [part]
-    return tuple(once)
+    """Return the parts; grids of one layout, as one a month, are read alike and stand once."""
+    once: dict[object, SheetMapping] = {}
+    for nth, part in enumerate(parts):
+        layout = (part.layout, part.table, part.headings, wordy(part.title))
+        once.setdefault((*layout, *sorted(part.constants.items())) if part.layout else nth, part)
+    return tuple(once.values())
 
 
 def _mapping_lines(draft: MappingDraft, parts: Sequence[SheetMapping]) -> list[str]:
-    sheet, *more = parts
-    lines = [f"  {draft.sheet.label} → {', '.join(part.table for part in parts)}"]
-    if draft.sheet.carried is not None:
-        lines.append(f"    {draft.sheet.carried.sentence()}")
-    wide = max((len(name) for name in [*sheet.columns, *sheet.constants]), default=8)
-    for name, headings in sheet.columns.items():
-        called = " + ".join(f"“{one}”" for one in headings)
-        unit = f" in {sheet.units[name]}" if name in sheet.units else ""
-        if headings[0] not in draft.sheet.grid.places:
-            continue
-        lines.append(
-            f"    {name:<{wide}}  from {called}{unit}: {examples(draft.sheet.grid, headings[0])}"
-        )
-    lines += [
-        f"    {name:<{wide}}  is {value} in all rows" for name, value in sheet.constants.items()
-    ]
-    (key, *rest) = draft.table.key
-    if not rest and key not in sheet.columns and draft.table.key_made_of:
-        lines.append(f"    {key:<{wide}}  made of {', '.join(draft.table.key_made_of)}")
-    if sheet.dates:
-        lines.append(f"    dates are {ORDERS[sheet.dates]}{draft.proof}")
-    if sheet.time:
-        lines.append(f"    the time of day is {sheet.time} where none is written")
-    for part in more:
-        dated = ", ".join(f"“{heading}” ({stage})" for heading, stage in part.stages.items())
-        worn = ", ".join(f"“{heading}”" for heading in part.columns.get("worn", ()))
-        each = f"date under {dated}" if dated else f"answer under {worn}"
-        lines.append(f"    a row of {part.table} for each {each}")
-    if sheet.sites:
-        ticked = ", ".join(f"“{heading}” ({site})" for heading, site in sheet.sites.items())
+    part, *more = parts
+    sheet = draft.sheet
+    lines = [f"  {sheet.label} → {', '.join(part.table for part in parts)}"]
+    if sheet.alike is not None:
+        kept, mapping = sheet.alike
+        said = f"    is read as the mapping “{mapping.name}” says, but its headings changed "
+        lines.append(f"{said}({changes(sheet, kept) or 'another title'}).")
+    lines += _column_lines(draft, part)
+    if part.dates:
+        lines.append(f"    dates are {ORDERS[part.dates]}{draft.proof}")
+    if part.time:
+        lines.append(f"    the time of day is {part.time} where none is written")
+    for one in more:
+        dated = ", ".join(f"“{heading}” ({stage})" for heading, stage in one.stages.items())
+        what = f"date under {dated}" if dated else f"answer under {quoted(one.columns['worn'])}"
+        lines.append(f"    a row of {one.table} for each {what}")
+    if part.sites:
+        ticked = ", ".join(f"“{heading}” ({site})" for heading, site in part.sites.items())
         lines.append(f"    a row for each tick under {ticked}")
-    used = {heading for part in more for heading in part.stages}
-    free = [*draft.free(), *sorted(draft.left_out)]
-    if free := [one for one in free if one not in used]:
-        lines.append(f"    left out: {', '.join(f'“{one}”' for one in free)}")
+    if free := [*draft.free(), *sorted(draft.left_out)]:
+        lines.append(f"    left out: {quoted(free)}")
     return lines
+
+
+def _column_lines(draft: MappingDraft, part: SheetMapping) -> list[str]:
+    """Return what each column is read from, or what it is in all rows."""
+    lines = []
+    wide = max((len(name) for name in [*part.columns, *part.constants]), default=8)
+    for name, headings in part.columns.items():
+        if headings[0] in draft.sheet.grid.places:
+            called = " + ".join(f"“{one}”" for one in headings)
+            unit = f" in {part.units[name]}" if name in part.units else ""
+            shown = draft.examples(headings[0])
+            lines.append(f"    {name:<{wide}}  from {called}{unit}: {shown}")
+    for name, value in part.constants.items():
+        lines.append(f"    {name:<{wide}}  is {value} in all rows")
+    (key, *rest) = draft.table.key
+    if not rest and key not in part.columns and draft.table.key_made_of:
+        lines.append(f"    {key:<{wide}}  made of {', '.join(draft.table.key_made_of)}")
+    return lines
+
+
+def sheet_readings(
+    parts: Sequence[tuple[OpenSheet, tuple[SheetMapping, ...]]],
+) -> tuple[SheetReading, ...]:
+    """Return how the sheets of a proposal are read, heading by heading, for a person to change."""
+    return tuple(_reading(sheet, mappings) for sheet, mappings in parts)
+
+
+def _reading(sheet: OpenSheet, parts: tuple[SheetMapping, ...]) -> SheetReading:
+    first, grid = parts[0], sheet.date_grid
+    if first.table == LEFT_OUT:
+        return SheetReading(sheet.label, sheet.name, ())
+
+    def reading(heading: str) -> HeadingReading:
+        people = grid.people[heading].drop_nulls() if grid else None
+        shown = examples(sheet.grid, heading) if people is None else few_of(people)
+        return HeadingReading(heading, _meaning(heading, parts), shown)
+
+    return SheetReading(
+        sheet.label,
+        sheet.name,
+        tuple(dict.fromkeys(part.table for part in parts)),
+        tuple(map(reading, grid.labels if grid else sheet.grid.headings)),
+        LABEL_COLUMNS if grid else tuple(own_columns(TABLES[first.table])),
+        may_skip=grid is None,
+    )
+
+
+def _meaning(heading: str, parts: tuple[SheetMapping, ...]) -> str:
+    first = parts[0]
+    meant = [name for name, many in first.columns.items() if heading in many]
+    meant += [f"a tick for {first.sites[heading]}"] if heading in first.sites else []
+    meant += [f"a stage {part.stages[heading]}" for part in parts if heading in part.stages]
+    return ", ".join(meant)

@@ -8,22 +8,27 @@ import polars as pl
 
 from seasonboard.entries import Entry
 from seasonboard.errors import IntakeError, Problem
-from seasonboard.load_dialog import MOST_CHANGES, CellChange, LoadDialog, PlanSummary
+from seasonboard.load_dialog import (
+    FIRST_ROWS,
+    MOST_CHANGES,
+    CellChange,
+    FirstRows,
+    LoadDialog,
+    PlanSummary,
+)
 from seasonboard.load_options import LoadOptions
 from seasonboard.sheet_readings import SheetReading
 from seasonboard.store.bundles.loading import BundlePlan
 from seasonboard.store.intake.compare import TableChanges, compare
-from seasonboard.store.intake.contradictions import check_sense
-from seasonboard.store.intake.doubtful_rows import note_doubts
-from seasonboard.store.intake.first_rows import first_rows
+from seasonboard.store.intake.contradictions import check_references, check_sense
+from seasonboard.store.intake.doubtful_rows import note_doubts, tell_rows_gone
 from seasonboard.store.intake.load_context import LoadContext, load_context
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.read_sources import ReadRows, read_assigned, read_sources
-from seasonboard.store.intake.references import check_references
 from seasonboard.store.intake.rejects import rejected_rows
-from seasonboard.store.intake.row_keys import PLACE
-from seasonboard.store.intake.rows_gone import tell_rows_gone
+from seasonboard.store.intake.row_keys import PLACE, as_text
 from seasonboard.store.intake.typed_entries import typed_sources
+from seasonboard.store.intake.wording import counted
 from seasonboard.store.store import Store
 from seasonboard.store_outcomes import TablePlan
 from seasonboard.stored_tables import TABLES
@@ -76,9 +81,16 @@ class LoadPlan:
             self.problems if self.rejected else (),
             self.is_empty,
             self.doubts,
-            tuple(first_rows(name, rows) for name, rows in self.rows.items() if rows.height),
+            tuple(_first_rows(name, rows) for name, rows in self.rows.items() if rows.height),
             self.sheets,
         )
+
+
+def _first_rows(table: str, rows: pl.DataFrame) -> FirstRows:
+    """Return the first rows under the columns in which any of them holds something, as text."""
+    text = rows.head(FIRST_ROWS).select(as_text(rows, name) for name in rows.columns)
+    filled = [name for name in text.columns if text[name].null_count() < text.height]
+    return FirstRows(table, rows.height, tuple(filled), tuple(text.select(filled).rows()))
 
 
 def plan_load(
@@ -87,18 +99,15 @@ def plan_load(
     options: LoadOptions | None = None,
     dialog: LoadDialog | None = None,
 ) -> LoadPlan:
-    """Read and check files against a store.
+    """Read and check files against a store, which is only read; return what would be written.
 
     Args:
-        store: The store they would go into; it is only read.
+        store: The store they would go into.
         paths: Folders (every table in them is taken) and files: CSV, XLSX or Parquet, named after
             a table, or of a source with a mapping.
         options: How they are written, and what is done with bad rows; without them, those of
             the dialog.
         dialog: Confirms mappings, and hears what is being done.
-
-    Returns:
-        What would be written.
 
     Raises:
         IntakeError: Something cannot be taken; `problems` lists all of it.
@@ -109,31 +118,20 @@ def plan_load(
 
 
 def plan_entry(store: Store, entry: Entry) -> LoadPlan:
-    """Check rows typed in against a store, as those of a file are.
-
-    Args:
-        store: The store they would go into; it is only read.
-        entry: The rows.
-
-    Returns:
-        What would be written.
+    """Check rows typed in against a store, as those of a file are; return what would be written.
 
     Raises:
         IntakeError: A cell is wrong; `problems` lists all of it, by the entry's label.
         StoreError: The store could not be read.
     """
     context = load_context(store)
-    sources = typed_sources(entry, context)
-    return _planned(read_assigned(sources, context), context)
+    return _planned(read_assigned(typed_sources(entry, context), context), context)
 
 
 def _planned(rows_read: ReadRows, context: LoadContext) -> LoadPlan:
     """Check what was read as a whole, and compare it with what is there."""
     season, findings, dialog = context.season, context.findings, context.dialog
-    for name, rows in season.incoming.items():
-        dialog.progress(f"checking {name}")
-        check_references(TABLES[name], rows, context)
-        check_sense(name, rows, context)
+    _check(context)
     if findings.rejected and (findings.fatal or not context.options.keep_good):
         _stop(findings, rows_read.sheets)
     rejected = _left_behind(rows_read, context) if findings.rejected else {}
@@ -161,9 +159,16 @@ def _planned(rows_read: ReadRows, context: LoadContext) -> LoadPlan:
     )
 
 
+def _check(context: LoadContext) -> None:
+    for name, rows in context.season.incoming.items():
+        context.dialog.progress(f"checking {name}")
+        check_references(TABLES[name], rows, context)
+        check_sense(name, rows, context)
+
+
 def _stop(findings: Findings, sheets: tuple[SheetReading, ...]) -> None:
     problems = findings.problems()
-    many = "1 problem was" if findings.rejected == 1 else f"{findings.rejected:,} problems were"
+    many = counted(findings.rejected, "problem was", "problems were")
     what = f"Nothing was loaded: {many} found."
     if findings.rejected == 1:
         what += f" {problems[0].sentence()}"
@@ -179,9 +184,7 @@ def _left_behind(rows_read: ReadRows, context: LoadContext) -> dict[str, pl.Data
         taken_out = bad.height
         for name, rows in list(context.season.incoming.items()):
             context.season.take(name, rows.join(bad, on=PLACE, how="anti", maintain_order="left"))
-        for name, rows in context.season.incoming.items():
-            check_references(TABLES[name], rows, context)
-            check_sense(name, rows, context)
+        _check(context)
     tables = {
         name: rejected_rows(name, rows_read.texts[name], rows_read.read[name], context.findings)
         for name in rows_read.texts

@@ -10,13 +10,11 @@ import polars as pl
 from seasonboard.errors import Problem
 from seasonboard.file_limits import MOST_COMPARED
 from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.wording import first_few
 from seasonboard.terms import nearest
 
 LISTED = 1000
 """So many problems of one kind are listed one by one; all are counted."""
-
-SHOWN_ROWS = 5
-"""So many row numbers stand in a note about many rows."""
 
 SHOWN_LETTERS = 80
 """A longer value is cut in a message, never in the data."""
@@ -24,16 +22,9 @@ SHOWN_LETTERS = 80
 NEAREST_SOUGHT = 20
 """For so many values of one kind the nearest known one is looked for, if few enough are known."""
 
-
-_REFUSED = {
-    "file_no": pl.UInt32,
-    "file_row": pl.UInt32,
-    "column": pl.String,
-    "value": pl.String,
-    "reason": pl.String,
-}
-
-
+_REFUSED = {"file_no": pl.UInt32, "file_row": pl.UInt32} | dict.fromkeys(
+    ("column", "value", "reason"), pl.String
+)
 _DIGITS = re.compile("[0-9]+")
 
 
@@ -41,7 +32,8 @@ class Findings:
     """Gathers problems (the load is refused) and notes (kept, but worth a look).
 
     Frames handed in carry `file_no` (a place in `labels`) and `file_row` (as in a spreadsheet);
-    `origins` gives the row and the heading in the file where `file_row` is not it.
+    `origins` gives the row and the heading in the file where `file_row` is not it. Of files in
+    `grouped` each wrong value is told once, with its count.
     """
 
     def __init__(
@@ -49,10 +41,8 @@ class Findings:
     ) -> None:
         """Keep the names of the files, in the order of their numbers.
 
-        Args:
-            labels: The files.
-            totals: How the first cell of a totals line may begin, folded.
-            keep_rows: Also keep every refused row, for the file of rejected rows.
+        `totals` is how the first cell of a totals line may begin, folded; `keep_rows` also keeps
+        every refused row, for the file of rejected rows.
         """
         self.labels = list(labels)
         self.rejected = 0
@@ -72,12 +62,7 @@ class Findings:
         self._problems.append(problem)
 
     def reject_rows(self, label: str, refused: Sequence[tuple[int, str, str]]) -> None:
-        """Refuse single rows of one file before their cells are read.
-
-        Args:
-            label: The file.
-            refused: Row, what was expected, and the row as it is written.
-        """
+        """Refuse single rows of a file before their cells are read: row, expected, as written."""
         self.rejected += len(refused)
         self._problems += [
             Problem(label, row, None, None, expected) for row, expected, _ in refused[:LISTED]
@@ -90,9 +75,9 @@ class Findings:
             number = self.labels.index(label)
             self._refused.append(_refused(number, rows, None, written, reasons))
 
-    def is_total(self, cells: Sequence[str]) -> bool:
+    def is_total(self, cells: Sequence[str | None]) -> bool:
         """Say whether a row begins as a totals line does."""
-        first = next((cell for cell in cells if cell.strip()), "")
+        first = next((cell for cell in cells if cell and cell.strip()), "")
         return folded(_DIGITS.sub("", first)) in self._totals
 
     def refused_rows(self) -> pl.DataFrame:
@@ -103,9 +88,20 @@ class Findings:
         """Add one note about a file or a single row."""
         self._notes.append(problem)
 
+    def tell(
+        self,
+        label: str,
+        said: str,
+        row: int | None = None,
+        column: str | None = None,
+        value: str | None = None,
+    ) -> None:
+        """Add a note in the words `said`: about a sheet, or a row or cell of it."""
+        self._notes.append(Problem(label, row, column, value, said))
+
     def forget(self, label: str) -> None:
         """Take back what was noted of a sheet that is read in another way after all."""
-        self._notes = [one for one in self._notes if one.file != label]
+        self._notes = [note for note in self._notes if note.file != label]
 
     def reject(
         self,
@@ -116,20 +112,18 @@ class Findings:
         *,
         choices: Collection[str] = (),
     ) -> None:
-        """Refuse every row of `frame` for which `wrong` holds.
+        """Refuse every row of `frame` for which `wrong` holds; null counts as false.
 
-        Args:
-            frame: Rows with `file_no`, `file_row` and `column`.
-            wrong: A boolean expression or column; null counts as false.
-            column: Where the value stands.
-            expected: What was expected; `{name}` stands for another cell of the same row.
-            choices: Values among which a near one is looked for.
+        `{name}` in `expected` stands for another cell of the row. Among `choices` the value nearest
+        to that of `column` is looked for.
         """
         rows = frame.filter(wrong)
+        if rows.is_empty():
+            return
         self.rejected += rows.height
-        if self.keep_rows and rows.height:
+        if self.keep_rows:
             self._keep(rows, column, expected, choices)
-        if rows.height and int(rows["file_no"][0]) in self.grouped:
+        if int(rows["file_no"][0]) in self.grouped:
             self._problems += self._by_value(rows, column, expected, choices)
             return
         self._problems += self._problems_of(rows, column, expected, choices)
@@ -142,55 +136,46 @@ class Findings:
         """Note the rows of `frame` for which `odd` holds: one note a file, with their count."""
         rows = frame.filter(odd).sort("file_no", "file_row")
         for part in rows.partition_by("file_no", maintain_order=True):
-            (first,) = self._problems_of(part.head(1), column, said, ())
+            (note,) = self._problems_of(part.head(1), column, said, ())
             if part.height > 1:
                 number = int(part["file_no"][0])
-                file_rows = list(
-                    dict.fromkeys(self.origin(number, row)[0] for row in part["file_row"])
-                )
-                shown = ", ".join(map(str, file_rows[:SHOWN_ROWS]))
-                more = ", …" if len(file_rows) > SHOWN_ROWS else ""
-                counted = f"{first.expected} So are {part.height:,} rows in all: {shown}{more}"
-                first = Problem(first.file, first.row, column, first.value, counted)
-            self._notes.append(first)
+                rows_shown = dict.fromkeys(self.origin(number, row)[0] for row in part["file_row"])
+                more = f" So are {part.height:,} rows in all: {first_few(rows_shown)}"
+                note = Problem(note.file, note.row, column, note.value, note.expected + more)
+            self._notes.append(note)
 
     def _keep(
         self, rows: pl.DataFrame, column: str, expected: str, choices: Collection[str]
     ) -> None:
         """Keep every row; a reason that hangs on the value alone is made once per value."""
-        if "{" in expected:
-            reasons = [
-                _reason(one)
-                for one in self._problems_of(rows, column, expected, choices, most=None)
-            ]
-            kept = rows.with_columns(_reason=pl.Series(reasons, dtype=pl.String))
+        own = "{" in expected
+        values = rows if own else rows.unique(column, keep="first", maintain_order=True)
+        problems = self._problems_of(values, column, expected, choices, most=None)
+        reasons = pl.Series("_reason", [problem.advice for problem in problems], dtype=pl.String)
+        if own:
+            refused = rows.select("file_no", "file_row", column, reasons)
         else:
-            values = rows.unique(column, keep="first", maintain_order=True)
-            told = self._problems_of(values, column, expected, choices, most=None)
-            reasons = [_reason(one) for one in told]
-            by_value = values.select(column, _reason=pl.Series(reasons, dtype=pl.String))
-            plain = rows.select("file_no", "file_row", column)
-            kept = plain.join(by_value, on=column, how="left", nulls_equal=True)
-        value = pl.col(column).cast(pl.String)
-        kept = kept.select(
-            "file_no", "file_row", column=pl.lit(column), value=value, reason="_reason"
+            refused = rows.select("file_no", "file_row", column).join(
+                values.select(column, reasons), on=column, how="left", nulls_equal=True
+            )
+        place = ("file_no", "file_row")
+        refused = refused.select(
+            *place, column=pl.lit(column), value=pl.col(column), reason="_reason"
         )
-        self._refused.append(kept.cast(pl.Schema(_REFUSED)))
+        self._refused.append(refused.cast(pl.Schema(_REFUSED)))
 
     def _by_value(
         self, rows: pl.DataFrame, column: str, expected: str, choices: Collection[str]
     ) -> list[Problem]:
         """Tell each value once with its count, as a mapping would have to translate it."""
-        counted = rows.with_columns(
-            _rows=pl.len().over(column, "file_no"), _nth=pl.int_range(pl.len()).over(column)
-        ).filter(pl.col("_nth") == 0)
-        problems = self._problems_of(counted, column, expected, choices)
-        rows_each = counted["_rows"].head(LISTED)
-        for place, (one, many) in enumerate(zip(problems, rows_each, strict=True)):
-            if many > 1:
-                said = f"stands in {many:,} rows, the first of which is told here. It "
-                problems[place] = replace(one, expected=said + one.expected)
-        return problems
+        many = rows.with_columns(_rows=pl.len().over(column, "file_no"))
+        first = many.unique(column, keep="first", maintain_order=True)
+        problems = self._problems_of(first, column, expected, choices)
+        said = "stands in {:,} rows, the first of which is told here. It "
+        return [
+            replace(one, expected=said.format(count) + one.expected) if count > 1 else one
+            for one, count in zip(problems, first["_rows"].head(LISTED), strict=True)
+        ]
 
     def problems(self) -> tuple[Problem, ...]:
         """Return the problems, file by file and row by row."""
@@ -226,12 +211,12 @@ class Findings:
         problems = []
         for row in (rows if most is None else rows.head(most)).iter_rows(named=True):
             value = None if row[column] is None else as_shown(row[column])
-            label = self.labels[row["file_no"]]
-            said = expected.format(**row)
             close = near(value) if value is not None else None
             file_row, cell = self.origin(row["file_no"], row["file_row"])
-            named = f"“{cell}” ({column})" if cell else column
-            problems.append(Problem(label, file_row, named, value, said, close))
+            heading = f"“{cell}” ({column})" if cell else column
+            label = self.labels[row["file_no"]]
+            said = expected.format(**row)
+            problems.append(Problem(label, file_row, heading, value, said, close))
         return problems
 
     def with_origins(self, rows: pl.DataFrame) -> pl.DataFrame:
@@ -251,11 +236,6 @@ def as_shown(value: object) -> str:
     """Return a value as a message shows it."""
     shown = str(value)
     return shown if len(shown) <= SHOWN_LETTERS else shown[: SHOWN_LETTERS - 1] + "…"
-
-
-def _reason(problem: Problem) -> str:
-    near = f" Did you mean “{problem.nearest}”?" if problem.nearest else ""
-    return problem.expected + near
 
 
 def _refused(

@@ -13,6 +13,7 @@ from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.problems import Findings, as_shown
 from seasonboard.store.intake.sources import OpenSheet, open_sheets
 from seasonboard.store.intake.synonyms import Synonyms, shipped_synonyms
+from seasonboard.store.intake.text_columns import distinct
 from seasonboard.store.intake.word_spellings import meanings
 from seasonboard.terms import Sex, nearest
 
@@ -32,10 +33,7 @@ _NEEDED = ("sport", "athletes", "games", "practices")
 
 
 def read_prospect(path: Path) -> Prospect:
-    """Read the teams of a prospect from CSV, XLSX or Parquet.
-
-    Args:
-        path: The file; encodings, separators, titles and totals lines as in a load.
+    """Read the teams of a prospect from CSV, XLSX or Parquet, written in any way a load reads.
 
     Raises:
         IntakeError: It cannot be read, or a cell is wrong; every reason is listed.
@@ -81,8 +79,7 @@ def _sheet(path: Path, findings: Findings, synonyms: Synonyms) -> OpenSheet:
         raise prospect_error(problems)
     for other in sheets:
         if other is not fit[0]:
-            said = "was left out: its headings are not those of a prospect."
-            findings.note(Problem(other.label, None, None, None, said))
+            findings.tell(other.label, "was left out: its headings are not those of a prospect.")
     _tell_others(fit[0], findings)
     if problems := findings.problems():
         raise prospect_error(problems)
@@ -126,9 +123,8 @@ def _tell_others(sheet: OpenSheet, findings: Findings) -> None:
         place = (sheet.label, sheet.grid.header_row, None)
         base = heading.rpartition(" (")[0]
         if base in called:
-            findings.refuse(
-                Problem(*place, as_shown(base), "stands twice in the header; keep one.")
-            )
+            said = "stands twice in the header; keep one."
+            findings.refuse(Problem(*place, as_shown(base), said))
         elif not heading or heading.startswith("("):
             said = f"column {column.removeprefix('column_')} has values but no heading; it was "
             findings.note(Problem(*place, None, said + "left out."))
@@ -145,5 +141,5 @@ def _in_own_words(text: pl.DataFrame, synonyms: Synonyms) -> pl.DataFrame:
     text = text.with_columns(pl.when(~empty).then(marks))
     if "sex" not in text.columns:
         return text
-    meant = meanings(text["sex"].unique().drop_nulls().to_list(), "sex", list(Sex), synonyms)
+    meant = meanings(distinct(text["sex"]), "sex", list(Sex), synonyms)
     return text.with_columns(pl.col("sex").replace(meant))

@@ -31,18 +31,15 @@ from seasonboard.store.intake.keys import (
 )
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.mapping import SourceMapping, as_toml
-from seasonboard.store.intake.mapping_proposal import MappingProposal, propose
-from seasonboard.store.intake.new_teams import new_team
-from seasonboard.store.intake.order_notes import with_order_notes
-from seasonboard.store.intake.print_runs import with_runs_summed
+from seasonboard.store.intake.mapping_proposal import MappingProposal, propose, sheet_readings
+from seasonboard.store.intake.order_notes import with_order_notes, with_runs_summed
 from seasonboard.store.intake.row_keys import PLACE, UNREAD, added_to, completed, without_doubles
-from seasonboard.store.intake.season_years import SeasonYears, years_in
+from seasonboard.store.intake.seasons import SeasonYears, years_in
 from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT, with_session_keys, with_sessions
-from seasonboard.store.intake.sheet_readings import sheet_readings
-from seasonboard.store.intake.sources import OpenSheet, open_sheets
-from seasonboard.store.intake.table_source import TableSource
-from seasonboard.store.intake.teams_by_name import with_teams
+from seasonboard.store.intake.sources import OpenSheet, TableSource, open_sheets
+from seasonboard.store.intake.teams_by_name import new_team, with_teams
 from seasonboard.store.intake.values import read_values
+from seasonboard.store.intake.wording import counted
 from seasonboard.store.intake.worn_columns import placed_wear, with_worn_words
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
@@ -63,11 +60,7 @@ class ReadRows:
 
 
 def read_sources(paths: Sequence[Path], context: LoadContext) -> ReadRows:
-    """Read all files into the season of a load.
-
-    Args:
-        paths: Folders and files.
-        context: Says how they are written; is asked about mappings, and takes what is wrong.
+    """Read all files and folders into the season of a load.
 
     Raises:
         IntakeError: A mapping cannot be read, has open questions or was not confirmed.
@@ -95,9 +88,8 @@ def read_assigned(sources: Sequence[TableSource], context: LoadContext) -> ReadR
     rows = ReadRows(sorted(sources, key=lambda source: order.index(source.table)))
     for name in TABLES:
         mine = [source for source in rows.sources if source.table == name]
-        mine.sort(key=_comes_later)
         if mine:
-            _read_table(TABLES[name], mine, rows, context)
+            _read_table(TABLES[name], sorted(mine, key=_comes_later), rows, context)
     return rows
 
 
@@ -234,13 +226,14 @@ def _proposed(
 
 
 def _stop_at_questions(proposal: MappingProposal, path: Path | None, options: LoadOptions) -> None:
-    many = len(proposal.questions)
-    said = f"{proposal.text}{'1 question is' if many == 1 else f'{many} questions are'} open:"
+    many = counted(len(proposal.questions), "question is", "questions are")
+    said = f"{proposal.text}{many} open:"
     hint = "Answer with the options named, and load again."
     if path is not None and options.write and not path.exists():
-        _keep(path.with_suffix(".draft"), proposal.mapping)
-        hint += f" Or answer them in {path.with_suffix('.draft')}, take its list of questions out, "
-        hint += f"and name it {path.name}."
+        draft = path.with_suffix(".draft")
+        _keep(draft, proposal.mapping)
+        hint += f" Or answer them in {draft}, take its list of questions out, and name it "
+        hint += f"{path.name}."
     raise IntakeError(said, proposal.questions, hint, sheet_readings(proposal.parts))
 
 

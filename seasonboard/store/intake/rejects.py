@@ -1,6 +1,7 @@
 """Rejected rows as tables of their own: corrected, they load like any other file."""
 
 from collections.abc import Mapping
+from itertools import count
 from pathlib import Path
 
 import polars as pl
@@ -17,11 +18,7 @@ def rejected_rows(
 ) -> pl.DataFrame:
     """Return the rejected rows of one table, ready to be corrected.
 
-    Args:
-        name: The table.
-        texts: Its rows as text, one frame per file.
-        read: The same rows as values.
-        findings: Knows which rows were rejected, and why.
+    `texts` and `read` are its rows as text and as values, one frame per file.
 
     Returns:
         `rejected_file`, `_row`, `_column`, `_value`, `_reason` (of several, parted by " | "), then
@@ -34,7 +31,9 @@ def rejected_rows(
     )
     parts = []
     for text, values in zip(texts, read, strict=True):
-        as_read = values.select(*PLACE, *_as_texts(values))
+        as_read = values.select(
+            *PLACE, *(as_text(values, one).alias(one) for one in values.columns if one not in PLACE)
+        )
         both = text.join(as_read, on=PLACE, how="left", suffix="_read", maintain_order="left")
         columns = [
             pl.coalesce(f"{one}_read", one).alias(one)
@@ -43,29 +42,21 @@ def rejected_rows(
             for one in [*TABLES[name].names, *BY_NAME]
             if one in text.columns
         ]
-        told = both.join(reasons, on=PLACE, how="inner", maintain_order="left").join(
-            files, on="file_no", how="left", maintain_order="left"
-        )
-        labels: list[pl.Expr | pl.Series] = [
-            pl.col(f"{REJECTED}file"),
-            findings.with_origins(told)["file_row"].cast(pl.String).alias(f"{REJECTED}row"),
-            *(pl.col(f"{REJECTED}{one}") for one in ("column", "value", "reason")),
-        ]
-        parts.append(told.select(*labels, *columns))
+        refused = both.join(reasons, on=PLACE, how="inner", maintain_order="left")
+        refused = refused.join(files, on="file_no", how="left", maintain_order="left")
+        rows = findings.with_origins(refused)["file_row"].cast(pl.String).alias(f"{REJECTED}row")
+        why = (f"{REJECTED}{one}" for one in ("column", "value", "reason"))
+        parts.append(refused.select(f"{REJECTED}file", rows, *why, *columns))
     return pl.concat(parts, how="diagonal")
 
 
 def _reasons(refused: pl.DataFrame) -> pl.DataFrame:
     """Return one line per refused row; what several reasons say is parted by " | "."""
     several = refused.select(PLACE).is_duplicated()
-    told = pl.col("column", "value", "reason").fill_null("")
-    once = refused.filter(~several).select(*PLACE, told.name.prefix(REJECTED))
+    why = pl.col("column", "value", "reason").fill_null("")
+    once = refused.filter(~several).select(*PLACE, why.name.prefix(REJECTED))
     joined = refused.filter(several).group_by(PLACE, maintain_order=True)
-    return pl.concat([once, joined.agg(told.str.join(" | ").name.prefix(REJECTED))])
-
-
-def _as_texts(values: pl.DataFrame) -> list[pl.Expr]:
-    return [as_text(values, one).alias(one) for one in values.columns if one not in PLACE]
+    return pl.concat([once, joined.agg(why.str.join(" | ").name.prefix(REJECTED))])
 
 
 def write_rejects(folder: Path, rejected: Mapping[str, pl.DataFrame]) -> Path:
@@ -74,11 +65,8 @@ def write_rejects(folder: Path, rejected: Mapping[str, pl.DataFrame]) -> Path:
     Returns:
         That folder: it can be loaded as a whole once its cells are corrected.
     """
-    place = 1
-    while (folder / f"{place}").exists():
-        place += 1
-    made = folder / f"{place}"
-    made.mkdir(parents=True)
+    inside = next(one for nth in count(1) if not (one := folder / f"{nth}").exists())
+    inside.mkdir(parents=True)
     for name, rows in rejected.items():
-        guarded(rows).write_csv(made / f"{name}.csv")
-    return made
+        guarded(rows).write_csv(inside / f"{name}.csv")
+    return inside

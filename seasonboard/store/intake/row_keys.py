@@ -28,22 +28,17 @@ def completed(table: StoredTable, rows: pl.DataFrame, stored: pl.DataFrame) -> p
 def added_to(
     table: StoredTable, rows: pl.DataFrame, parts: Sequence[pl.DataFrame], context: LoadContext
 ) -> list[pl.DataFrame]:
-    """Return rows of a table with what a log says of them beside; others stay as they are.
+    """Return complete rows of a load, `parts`, with what the `rows` of a log say of them beside.
 
-    Args:
-        table: The table.
-        rows: The log: the key and some columns, one row a key.
-        parts: Complete rows of the table that come with the same load.
-        context: The load. Rows of the log whose key is stored alone are completed from the store;
-            a note tells each that is known nowhere, which is left out.
+    Rows of the log whose key is stored alone are completed from the store; each that is known
+    nowhere is noted and left out.
     """
     key = list(table.key)
     here = pl.concat(parts) if parts else pl.DataFrame(schema=dict(table.frame_types))
     stored = context.season.stored(table.name)
     added = [name for name in rows.columns if name in table.names and name not in key]
-    of_stored = rows.join(here.select(key), on=key, how="anti")
-    known = of_stored.join(stored.select(key), on=key, how="semi")
-    unknown = of_stored.join(stored.select(key), on=key, how="anti")
+    others = rows.join(here.select(key), on=key, how="anti")
+    of_stored, unknown = (others.join(stored, on=key, how=how) for how in ("semi", "anti"))
     said = f"is no {key[0]} of this load or of the store; the row was left out."
     context.findings.doubt(unknown, pl.lit(True), key[0], said)
     if parts:
@@ -51,7 +46,7 @@ def added_to(
         here = here.join(beside, on=key, how="left", maintain_order="left")
         filled = [pl.coalesce(name, f"_{name}").alias(name) for name in added]
         here = here.with_columns(filled).drop([f"_{name}" for name in added])
-    return [*([here] if parts else []), completed(table, known, stored)]
+    return [*([here] if parts else []), completed(table, of_stored, stored)]
 
 
 UNREAD = "unread_cells"
@@ -61,14 +56,11 @@ UNREAD = "unread_cells"
 def without_doubles(
     table: StoredTable, rows: pl.DataFrame, findings: Findings, unread: pl.DataFrame | None = None
 ) -> pl.DataFrame:
-    """Return the first row of every key.
+    """Return the first of the complete rows of every key; the others are told.
 
-    Args:
-        table: The table.
-        rows: Complete rows of all its files.
-        findings: Takes a problem for a key with two contents, a note for rows that merely repeat.
-        unread: `unread_cells` of the rows whose files have columns that are not read; rows that
-            differ there alone have two contents all the same.
+    A key with two contents is a problem, rows that merely repeat are noted. `unread` has the
+    `unread_cells` of rows whose files have columns that are not read; rows that differ there alone
+    have two contents all the same.
     """
     key = list(table.key)
     if rows.select(pl.struct(key).n_unique()).item() == rows.height:
@@ -76,32 +68,27 @@ def without_doubles(
     named = pl.all_horizontal(pl.col(key).is_not_null())
     nth = pl.int_range(pl.len(), dtype=pl.UInt32).over(key)
     counted = rows.with_columns(nth=pl.when(named).then(nth).otherwise(0))
+    if unread is not None:
+        counted = counted.join(unread, on=PLACE, how="left", maintain_order="left")
     later = counted.filter(pl.col("nth") > 0)
-    first = counted.filter((pl.col("nth") == 0) & named).drop("nth")
-    first = first.with_columns(
-        first_file=pl.col("file_no").replace_strict(dict(enumerate(findings.labels)))
+    labels = dict(enumerate(findings.labels))
+    first = counted.filter((pl.col("nth") == 0) & named).with_columns(
+        first_file=pl.col("file_no").replace_strict(labels)
     )
     later = later.join(first, on=key, how="left", suffix="_first", maintain_order="left")
     rest = [name for name in table.names if name not in key]
-    if unread is not None and not later.is_empty():
-        beside = unread.select(*PLACE, UNREAD)
-        later = later.join(beside, on=PLACE, how="left", maintain_order="left")
-        of_first = beside.rename({name: f"{name}_first" for name in beside.columns})
-        places = [f"{name}_first" for name in PLACE]
-        later = later.join(of_first, on=places, how="left", maintain_order="left")
-        only = pl.col(UNREAD).ne_missing(pl.col(f"{UNREAD}_first"))
-        same = [pl.col(name).eq_missing(pl.col(f"{name}_first")) for name in rest]
+    other = [pl.col(name).ne_missing(pl.col(f"{name}_first")) for name in rest]
+    differs = pl.any_horizontal(pl.lit(False), *other)
+    if unread is not None:
+        hidden = ~differs & pl.col(UNREAD).ne_missing(pl.col(f"{UNREAD}_first"))
         said = "already stands in {first_file}, row {file_row_first}, with other cells in columns "
         said += "that are not read; keep one row, or give each a key of its own."
-        hidden = pl.all_horizontal(only, *same)
         findings.reject(later, hidden, key[0], said)
         later = later.filter(~hidden)
-    other = [pl.col(name).ne_missing(pl.col(f"{name}_first")) for name in rest]
-    differs = pl.any_horizontal(other) if other else pl.lit(False)
     said = "already stands in {first_file}, row {file_row_first}, with other content; keep one row."
     findings.reject(later, differs, key[0], said)
     findings.doubt(later, ~differs, key[0], "stands twice with the same content; it counts once.")
-    return counted.filter(pl.col("nth") == 0).drop("nth")
+    return counted.filter(pl.col("nth") == 0).select(rows.columns)
 
 
 def row_key(table: StoredTable, rows: pl.DataFrame) -> pl.Expr:

@@ -66,18 +66,28 @@ class SeasonRows:
     def days_of_sessions(self) -> pl.DataFrame:
         """Return session, team, season, starts_at; local_time, played_on where the team plays."""
         sessions = self.now("sessions").select("session", "team", "season", "starts_at")
-        sessions = sessions.join(self.zones_of_teams(), on="team")
-        parts = [
-            part.with_columns(
-                local_time=pl.col("starts_at")
-                .dt.convert_time_zone(str(zone))
-                .dt.replace_time_zone(None)
-            )
-            for (zone,), part in sessions.partition_by("time_zone", as_dict=True).items()
-        ]
-        empty = sessions.clear().with_columns(local_time=pl.lit(None, pl.Datetime("us")))
-        local = pl.concat([empty, *parts]).drop("department", "time_zone")
-        return local.with_columns(played_on=pl.col("local_time").dt.date())
+        local = with_local_time(sessions.join(self.zones_of_teams(), on="team"))
+        local = local.with_columns(played_on=pl.col("local_time").dt.date())
+        return local.drop("department", "time_zone")
+
+    def with_days(self, rows: pl.DataFrame) -> pl.DataFrame:
+        """Return rows with `played_on`, the day of their session where its team plays."""
+        days = self.days_of_sessions().select("session", "played_on").unique("session")
+        return rows.join(days, on="session", how="left", maintain_order="left")
+
+
+def with_local_time(rows: pl.DataFrame) -> pl.DataFrame:
+    """Return rows zone by zone, with the `local_time` of `starts_at` in their `time_zone`."""
+    parts = [
+        part.with_columns(
+            local_time=pl.col("starts_at")
+            .dt.convert_time_zone(str(zone))
+            .dt.replace_time_zone(None)
+        )
+        for (zone,), part in rows.partition_by("time_zone", as_dict=True).items()
+    ]
+    empty = rows.clear().with_columns(local_time=pl.lit(None, pl.Datetime("us")))
+    return pl.concat([empty, *parts])
 
 
 def _laid_over(
@@ -88,5 +98,5 @@ def _laid_over(
     rows = incoming.select(table.names)
     if stored.is_empty():
         return rows
-    kept = stored.join(rows, on=list(table.key), how="anti")
-    return pl.concat([rows, kept])
+    others = stored.join(rows, on=list(table.key), how="anti")
+    return pl.concat([rows, others])

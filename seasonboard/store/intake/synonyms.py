@@ -152,6 +152,9 @@ def _merged(shipped: Mapping[str, Any], own: Mapping[str, Any]) -> Synonyms:
                 both.setdefault(key, []).append(value)
         return both
 
+    def turned(name: str) -> dict[str, str]:
+        return _turned([{key: layer} for key, many in part(name).items() for layer in many])
+
     headings = {table: _headings(layers) for table, layers in part("headings").items()}
     names = {folded(name) for table in TABLES.values() for name in table.names}
     names |= {*Stage, *_turned(part("words").get("stage", []))}  # a column of dates each
@@ -161,15 +164,10 @@ def _merged(shipped: Mapping[str, Any], own: Mapping[str, Any]) -> Synonyms:
         words={column: _turned(layers) for column, layers in part("words").items()},
         headings=headings,
         every_heading=frozenset(names.union(*headings.values())),
-        tables=_turned([{key: layer} for key, ls in part("tables").items() for layer in ls]),
+        tables=turned("tables"),
         missing=frozenset(_marks(part("missing"))),
         totals=frozenset(folded(mark) for mark in _marks(part("totals"))),
-        months={
-            folded(one): int(number)
-            for number, layers in part("months").items()
-            for layer in layers
-            for one in layer
-        },
+        months={one: int(number) for one, number in turned("months").items()},
         units=units,
         plausible={column: (float(low), float(high)) for column, (low, high) in sizes.items()},
     )

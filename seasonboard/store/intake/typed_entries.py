@@ -12,7 +12,7 @@ from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.row_keys import as_text
 from seasonboard.store.intake.season_rows import SeasonRows
-from seasonboard.store.intake.table_source import TableSource
+from seasonboard.store.intake.sources import TableSource
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
@@ -21,12 +21,8 @@ def typed_sources(entry: Entry, context: LoadContext) -> list[TableSource]:
     """Return an entry as the sources of a load, in the order of tables.
 
     Rows of a table that give different columns are sources of their own: a column that is not
-    given stays as it is stored, one that is given and empty is emptied.
-
-    Args:
-        entry: The rows.
-        context: The load. Rows that are there already are completed with what every row needs; the
-            labels of its findings grow by one for every source.
+    given stays as it is stored, one that is given and empty is emptied. Rows that are there already
+    are completed with what every row needs.
 
     Raises:
         StoreError: The entry names a table or a column that there is none of.
@@ -62,8 +58,7 @@ def _grid(table: StoredTable, columns: tuple[str, ...], rows: Rows, season: Seas
     if set(table.key) <= set(columns):
         text = _with_required(table, text, season)
     headings = tuple(text.columns)
-    body = text.with_row_index("file_row", 1).with_columns(pl.col("file_row").cast(pl.UInt32))
-    return Grid(headings, headings, 0, body)
+    return Grid(headings, headings, 0, text.with_row_index("file_row", 1))
 
 
 def _with_required(table: StoredTable, text: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:

@@ -46,14 +46,9 @@ def plan_undo(store: Store) -> UndoneLoad:
 
 
 def undo_last_load(store: Store, *, expected: int | None = None) -> UndoneLoad:
-    """Take the last load back, so that the store is as it was before it.
+    """Take the last load back, so that the store, open for writing, is as it was before it.
 
-    Args:
-        store: The store, open for writing.
-        expected: The number of the load that was shown; another one is not taken back.
-
-    Returns:
-        What was taken back.
+    A load of another number than `expected` is not taken back.
 
     Raises:
         StoreError: Nothing was loaded yet; the last load is another one by now; a cell that it
@@ -83,16 +78,13 @@ def undo_path(
     backup: bool = True,
     tell: Callable[[str], object] = lambda _: None,
 ) -> UndoneLoad | None:
-    """Take the last load of the store at `store_path` back.
+    """Take the last load of the store at `store_path` back; None when it was not confirmed.
 
     Args:
         store_path: The store's file.
         confirm: Is shown what would be taken back; nothing is written unless it returns true.
         backup: Whether the store is backed up first.
         tell: Is told what was met in opening the store, and where its backup is.
-
-    Returns:
-        What was taken back; None when it was not confirmed.
 
     Raises:
         StoreError: As `undo_last_load`; or there is no such store, or it is in use.

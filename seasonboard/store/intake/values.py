@@ -6,14 +6,16 @@ from functools import cache
 import polars as pl
 
 from seasonboard.load_options import ORDERS
+from seasonboard.store.intake.clock import with_plain_durations
 from seasonboard.store.intake.column_text import ColumnText, WrittenAs
 from seasonboard.store.intake.dates import read_moments
-from seasonboard.store.intake.durations import with_plain_durations
-from seasonboard.store.intake.missing import without_marks
+from seasonboard.store.intake.numbers import read_integer, read_number
 from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.quantities import read_integer, read_number
+from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.text_columns import distinct, mapped
 from seasonboard.store.intake.word_spellings import meanings, side_within, tell_meanings
-from seasonboard.stored_column import CellType, StoredTable
+from seasonboard.store.intake.wording import counted, quoted
+from seasonboard.stored_column import CellType, StoredColumn, StoredTable
 from seasonboard.stored_tables import FIRST_YEAR, LAST_YEAR
 
 OFFSET = "_offset"
@@ -34,22 +36,17 @@ _INSTANT = (
 def read_values(
     table: StoredTable, text: pl.DataFrame, findings: Findings, written: WrittenAs | None = None
 ) -> pl.DataFrame:
-    """Return the cells of one file as values.
+    """Return the cells of one file, text with `file_no` and `file_row`, as values.
 
-    Args:
-        table: What the columns hold.
-        text: The cells as text, with `file_no` and `file_row`.
-        findings: Takes a problem for every cell that holds something else, notes on what was read
-            as something else than it is written.
-        written: How the cells are written.
-
-    Returns:
-        The same rows; a cell that could not be read is null. An instant stands as its local time
-        without a zone, and its offset in minutes beside it (null when none was written).
+    A cell that could not be read is null and a problem; what was read as something else than it is
+    written is noted. An instant stands as its local time without a zone, and its offset in minutes
+    beside it (null when none was written).
     """
     written = written or WrittenAs()
     columns = [column for column in table.columns if column.name in text.columns]
-    raw, text = text, without_marks(columns, text, findings, written.synonyms)
+    raw = text
+    for column in columns:
+        text = _without_marks(column, text, findings, written.synonyms)
     for column in columns:
         text = with_plain_durations(text, column.name, column.unit)
         if column.holds in {CellType.DATE, CellType.INSTANT}:
@@ -66,6 +63,31 @@ def read_values(
     if table.name == "injuries" and {"area", "side"} <= set(text.columns):
         _check_sides(text, read, findings, written)
     return pl.concat([text.select("file_no", "file_row"), *read], how="horizontal")
+
+
+def _without_marks(
+    column: StoredColumn, text: pl.DataFrame, findings: Findings, synonyms: Synonyms
+) -> pl.DataFrame:
+    """Empty the cells that only say that nothing is there, except in keys and text."""
+    name = column.name
+    if column.is_free or text.schema[name] != pl.String:
+        return text
+    cells = text[name].unique()
+    marks = cells.filter(cells.str.to_lowercase().is_in(list(synonyms.missing)))
+    if column.holds is CellType.WORD:  # some words look like a mark
+        marks = marks.filter(
+            ~marks.is_in(list(meanings(marks.to_list(), name, column.words, synonyms)))
+        )
+    if marks.is_empty():
+        return text
+    empty = pl.col(name).is_in(marks.to_list())
+    for part in text.filter(empty).partition_by("file_no", maintain_order=True):
+        number = int(part["file_no"][0])
+        row, _ = findings.origin(number, int(part["file_row"][0]))
+        many = counted(part.height, "cell counts", "cells count")
+        said = f"{many} as missing: {quoted(marks.sort())}."
+        findings.tell(findings.labels[number], said, row, name)
+    return text.with_columns(pl.when(~empty).then(pl.col(name)))
 
 
 def _without_doubt(text: pl.DataFrame, name: str, findings: Findings) -> pl.DataFrame:
@@ -88,9 +110,8 @@ def _text(one: ColumnText) -> pl.DataFrame:
 
 
 def _zone(one: ColumnText) -> pl.DataFrame:
-    wrong = ~pl.col(one.name).is_in(time_zones())
     said = "is not a time zone of the IANA list, such as America/Chicago."
-    one.reject(wrong, said, time_zones())
+    one.reject(~pl.col(one.name).is_in(time_zones()), said, time_zones())
     return one.text.select(one.name)
 
 
@@ -102,29 +123,23 @@ def time_zones() -> list[str]:
 
 def _word(one: ColumnText) -> pl.DataFrame:
     name, words = one.name, one.column.words
-    spelled = one.cells.unique().drop_nulls().to_list()
+    spelled = distinct(one.cells)
     meant = meanings(spelled, name, words, one.written.synonyms)
-    word = pl.col(name).replace_strict(meant, default=None, return_dtype=pl.String)
     tell_meanings(one.text, name, meant, one.findings)
     if len(meant) < len(spelled):
         unknown = pl.col(name).is_not_null() & ~pl.col(name).is_in(list(meant))
         one.reject(unknown, f"is not one of: {', '.join(words)}.", words)
-    return one.text.select(word.alias(name))
+    return one.text.select(mapped(name, meant))
 
 
 def _check_sides(
     text: pl.DataFrame, read: list[pl.DataFrame], findings: Findings, written: WrittenAs
 ) -> None:
     """Refuse an area that is written with another side than its row has."""
-    spelled = text["area"].unique().drop_nulls().to_list()
-    within = {one: side for one in spelled if (side := side_within(one, written.synonyms))}
-    if not within:
-        return
+    areas = distinct(text["area"])
+    within = {one: side for one in areas if (side := side_within(one, written.synonyms))}
     sides = next(frame["side"] for frame in read if frame.columns == ["side"])
-    both = text.with_columns(
-        side=sides,
-        _said=pl.col("area").replace_strict(within, default=None, return_dtype=pl.String),
-    )
+    both = text.with_columns(side=sides, _said=mapped("area", within))
     said = "says {_said}, but the side of the row is {side}; one of them is wrong."
     findings.reject(both, pl.col("_said") != pl.col("side"), "area", said)
 
@@ -160,26 +175,27 @@ def _instant(one: ColumnText) -> pl.DataFrame:
         if time:
             bare = moments["day"].is_not_null() & moments["clock"].is_null()
             one.findings.doubt(text, bare, name, f"has no time of day; {time} was put.")
-        clock = pl.coalesce("clock", pl.lit(f"{time}:00.0") if time else pl.lit(None))
-        late = moments.select(
-            late=pl.col("day").cast(pl.String) + "T" + clock, zone=pl.col("offset")
-        )
+        clock = pl.coalesce("clock", pl.lit(f"{time}:00.0" if time else None))
+        late = moments.select(late=pl.col("day").cast(pl.String) + "T" + clock, zone="offset")
         frame = pl.concat([frame, late], how="horizontal").select(
             whole=pl.coalesce("whole", "late"), offset=pl.coalesce("offset", "zone")
         )
     local = pl.col("whole").str.to_datetime("%Y-%m-%dT%H:%M:%S%.f", time_unit="us", strict=False)
-    offset = pl.col("offset")
-    digits = offset.str.replace_all(r"[:+-]", "")
-    size = digits.str.slice(0, 2).cast(pl.Int32, strict=False) * 60
-    size += digits.str.slice(2, 2).cast(pl.Int32, strict=False)
-    minutes = pl.when(offset.str.starts_with("-")).then(-size).otherwise(size)
-    minutes = pl.when(offset.str.to_uppercase() == "Z").then(0).otherwise(minutes)
-    read = frame.select(local.alias(name), minutes.cast(pl.Int32).alias(name + OFFSET))
+    read = frame.select(local.alias(name), _minutes(pl.col("offset")).alias(name + OFFSET))
     if one.findings.fatal > refused:
         return read
     said = "is not a date and time, written such as 2026-10-03T18:30 or 2026-10-03T18:30-05:00."
     one.reject_unread(read, said)
     return _within_years(one, read)
+
+
+def _minutes(offset: pl.Expr) -> pl.Expr:
+    """Return an offset from UTC, `Z`, `-05:00` or `+0930`, in minutes."""
+    digits = offset.str.replace_all(r"[:+-]", "")
+    hours, minutes = (digits.str.slice(at, 2).cast(pl.Int32, strict=False) for at in (0, 2))
+    size = hours * 60 + minutes
+    signed = pl.when(offset.str.starts_with("-")).then(-size).otherwise(size)
+    return pl.when(offset.str.to_uppercase() == "Z").then(0).otherwise(signed).cast(pl.Int32)
 
 
 def _within_years(one: ColumnText, read: pl.DataFrame) -> pl.DataFrame:
@@ -189,10 +205,7 @@ def _within_years(one: ColumnText, read: pl.DataFrame) -> pl.DataFrame:
     return read.with_columns(pl.when(~outside).then(pl.col(one.name)).alias(one.name))
 
 
-_READERS = {
-    CellType.KEY: _text,
-    CellType.TEXT: _text,
-    CellType.LINES: _text,
+_READERS = dict.fromkeys((CellType.KEY, CellType.TEXT, CellType.LINES), _text) | {
     CellType.TIME_ZONE: _zone,
     CellType.WORD: _word,
     CellType.INTEGER: read_integer,

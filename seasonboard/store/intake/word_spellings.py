@@ -1,10 +1,9 @@
 """Words of closed lists in the many ways people spell them."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import polars as pl
 
-from seasonboard.errors import Problem
 from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.problems import Findings, as_shown
 from seasonboard.store.intake.synonyms import Synonyms
@@ -17,17 +16,10 @@ _SHOWN = 6
 def meanings(
     spellings: Sequence[str], column: str, words: Sequence[str], synonyms: Synonyms
 ) -> dict[str, str]:
-    """Return what each spelling means; those that mean nothing known are left out.
-
-    Args:
-        spellings: Distinct cells.
-        column: The column, whose synonyms count.
-        words: The closed list.
-        synonyms: The open table.
-    """
+    """Return what each spelling in a column means of its closed list; unknown ones are left out."""
     exact = {word.casefold(): str(word) for word in words}
-    close = {folded(word): str(word) for word in words} | dict(synonyms.words.get(column, {}))
-    close |= {folded(word): str(word) for word in words}
+    own = {folded(word): str(word) for word in words}
+    close = own | dict(synonyms.words.get(column, {})) | own
     meant = {}
     for one in spellings:
         word = exact.get(one.casefold()) or close.get(folded(one))
@@ -45,11 +37,11 @@ def _beside_other(
     other = {"side": "area", "area": "side"}.get(column)
     if other is None or " " not in spelling:
         return None
-    known = synonyms.words.get(other, {})
+    beside = synonyms.words.get(other, {})
     parts = spelling.split(" ")
     for first, rest in ((parts[0], " ".join(parts[1:])), (parts[-1], " ".join(parts[:-1]))):
-        for own, beside in ((first, rest), (rest, first)):
-            if own in close and (beside in known or beside in known.values()):
+        for own, also in ((first, rest), (rest, first)):
+            if own in close and (also in beside or also in beside.values()):
                 return close[own]
     return None
 
@@ -66,8 +58,8 @@ def _within(spelling: str, column: str, close: Mapping[str, str]) -> str | None:
     """Read what a form answers in a sentence by the longest known spelling within it."""
     if column not in _IN_SENTENCES or " " not in spelling:
         return None
-    known = [one for one in close if one and f" {one} " in f" {spelling} "]
-    return close[max(known, key=len)] if known else None
+    within = [one for one in close if one and f" {one} " in f" {spelling} "]
+    return close[max(within, key=len)] if within else None
 
 
 def side_within(spelling: str, synonyms: Synonyms) -> str | None:
@@ -75,6 +67,25 @@ def side_within(spelling: str, synonyms: Synonyms) -> str | None:
     own = synonyms.words.get("side", {})
     close = dict(own) | {word: word for word in own.values()}
     return _beside_other(folded(spelling), "side", close, synonyms)
+
+
+def with_sides_apart(
+    spellings: Iterable[str], column: str, names: Sequence[str], synonyms: Synonyms
+) -> dict[str, tuple[str, tuple[str, ...]]]:
+    """Return which kind of guard, or area, each spelling means, and the sides within it.
+
+    “Shin (pair)” is the shin and both; spellings that mean none of `names` are left out.
+    """
+    listed = synonyms.words.get(column, {}).items()
+    close = {spelling: name for spelling, name in listed if name in names}
+    close |= {folded(name): str(name) for name in names}
+    meant = {}
+    for one in spellings:
+        bare, sides = synonyms.parted_from_sides(one)
+        name = close.get(folded(one)) or close.get(bare) or close.get(bare.removesuffix("s"))
+        if name:
+            meant[one] = (name, sides)
+    return meant
 
 
 def tell_meanings(
@@ -96,7 +107,7 @@ def tell_meanings(
             for one, rows in part.head(_SHOWN).select(name, "rows").iter_rows()
         ]
         more = f" and {part.height - _SHOWN} more spellings" if part.height > _SHOWN else ""
-        said = f"spellings were read: {', '.join(shown)}{more}."
         number = int(part["file_no"][0])
         row, _ = findings.origin(number, int(part["first"][0]))
-        findings.note(Problem(findings.labels[number], row, name, None, said))
+        said = f"spellings were read: {', '.join(shown)}{more}."
+        findings.tell(findings.labels[number], said, row, name)

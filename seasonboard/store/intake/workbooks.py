@@ -8,12 +8,12 @@ from typing import Any
 
 import polars as pl
 
-from seasonboard.errors import Problem
 from seasonboard.store.gate.reader_process import FileReader
 from seasonboard.store.intake.cell_marks import CellMarks
 from seasonboard.store.intake.decoding import refused
 from seasonboard.store.intake.layout import SOUGHT_ROWS, CountHeadings, SheetRows, header_place
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.wording import counted
 
 Span = tuple[tuple[int, int], tuple[int, int]]
 
@@ -44,15 +44,18 @@ def read_workbook(
     for block in parts:
         about = json.loads(block)
         marks = _marks(about["marks"])
-        _tell_unstored(marks.unstored, f"{label} › {about['name']}", findings)
+        if marks.unstored:
+            many = counted(len(marks.unstored), "formula has", "formulas have")
+            said = f"{many} no stored value and count as empty, the first in cell "
+            said += f"{marks.unstored[0]}. Open the workbook in a spreadsheet and save it, so that "
+            findings.tell(f"{label} › {about['name']}", said + "values are stored.")
         cells = _cells(parts)
-        if any((cells[name] != "").any() for name in cells.columns):
+        if any((column != "").any() for column in cells):
             sheet_rows = replace(_sheet_rows(cells, about["merged"], look), marks=marks)
             sheets.append(Sheet(about["name"], sheet_rows, book["from_1904"]))
     if hidden := book["hidden"]:
-        many = "1 hidden sheet was" if len(hidden) == 1 else f"{len(hidden)} hidden sheets were"
-        said = f"{many} left out: {', '.join(hidden)}."
-        findings.note(Problem(label, None, None, None, said))
+        many = counted(len(hidden), "hidden sheet was", "hidden sheets were")
+        findings.tell(label, f"{many} left out: {', '.join(hidden)}.")
     if not sheets:
         raise refused(label, None, "has no visible sheet with anything in it.")
     return sheets
@@ -69,16 +72,21 @@ def read_parquet(reader: FileReader, data: bytes, label: str) -> SheetRows:
     body = pl.read_ipc(io.BytesIO(next(parts)))
     if not headings:
         raise refused(label, None, "has no columns.")
-    header = pl.DataFrame([headings], schema=body.schema, orient="row")
-    return SheetRows([], pl.concat([header, body]).with_row_index("file_row", offset=1))
+    return SheetRows([], _below(headings, body, 1))
+
+
+def _below(header: list[str], body: pl.DataFrame, row: int) -> pl.DataFrame:
+    """Put a header, which stands in a row of the file, on top of the rows below it."""
+    first = pl.DataFrame([header], schema=body.schema, orient="row")
+    return pl.concat([first, body]).with_row_index("file_row", offset=row)
 
 
 def _cells(parts: Iterator[bytes]) -> pl.DataFrame:
     """Return the rows of one sheet, block by block, as columns of text."""
     frames = []
     while (rows := json.loads(next(parts))) is not None:
-        names = [f"column_{place}" for place in range(1, len(rows[0]) + 1)]
-        frames.append(pl.DataFrame(rows, schema=dict.fromkeys(names, pl.String), orient="row"))
+        schema = {f"column_{nth}": pl.String for nth in range(1, len(rows[0]) + 1)}
+        frames.append(pl.DataFrame(rows, schema=schema, orient="row"))
     return pl.concat(frames) if frames else pl.DataFrame()
 
 
@@ -89,27 +97,14 @@ def _sheet_rows(cells: pl.DataFrame, merged: list[Span], look: CountHeadings) ->
         for row in range(top, min(bottom, head) + 1):
             for column in range(left, min(right + 1, len(first[row]))):
                 first[row][column] = first[row][column] or first[top][left]
-    header = pl.DataFrame([first[head]], schema=cells.schema, orient="row")
-    rows = pl.concat([header, cells.slice(head + 1)])
-    return SheetRows(first[:head], rows.with_row_index("file_row", offset=head + 1))
+    return SheetRows(first[:head], _below(first[head], cells.slice(head + 1), head + 1))
 
 
 def _marks(stored: Mapping[str, Any]) -> CellMarks:
-    def places(name: str) -> frozenset[tuple[int, int]]:
-        return frozenset((row, column) for row, column in stored[name])
-
     return CellMarks(
         frozenset(stored["hidden_rows"]),
         frozenset(stored["hidden_columns"]),
-        places("struck"),
-        places("formulas"),
+        frozenset((row, column) for row, column in stored["struck"]),
+        frozenset((row, column) for row, column in stored["formulas"]),
         tuple(stored["unstored"]),
     )
-
-
-def _tell_unstored(cells: tuple[str, ...], label: str, findings: Findings) -> None:
-    if cells:
-        many = "1 formula has" if len(cells) == 1 else f"{len(cells)} formulas have"
-        said = f"{many} no stored value and count as empty, the first in cell {cells[0]}. Open the "
-        said += "workbook in a spreadsheet and save it, so that values are stored."
-        findings.note(Problem(label, None, None, None, said))

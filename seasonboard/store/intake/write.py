@@ -28,11 +28,7 @@ class ArrowStream:
 
 
 def write_load(store: Store, plan: LoadPlan) -> int:
-    """Write what a plan holds.
-
-    Args:
-        store: The store the plan was made for, open for writing.
-        plan: From `plan_load`.
+    """Write what a plan holds into the store that it was made for, open for writing.
 
     Returns:
         The number of the load; 0 when there was nothing new or changed, and nothing was written.
@@ -89,8 +85,8 @@ def run_with_rows(
 def run(cursor: duckdb.DuckDBPyConnection, sql: str, load_no: int) -> None:
     """Run statements; those that name `load_no` are given it."""
     for statement in duckdb.extract_statements(sql):
-        wanted = statement.named_parameters
-        cursor.execute(statement, {"load_no": load_no} if wanted else None)
+        named = statement.named_parameters
+        cursor.execute(statement, {"load_no": load_no} if named else None)
 
 
 def _files(plan: LoadPlan) -> pl.DataFrame:
