@@ -127,6 +127,11 @@ def test_the_nearest_known_word_is_offered(loaded: Desk, word: str) -> None:
     assert loaded.refusal(**NEAREST[word]).problems[0].nearest == word
 
 
+TURN = """\
+draw,athlete,kind,side,stratum,turn,week,drawn_on,starts_on,prints_per_week,ready_days,seed,\
+earlier_injury,board_number
+T01,{},{},left,T1 back,1,1,2026-09-05,2026-09-07,4,9,1,no,B 1
+"""
 REFERENCES = {
     ("teams", "department"): TEAMS + "T9,Q1,judo,men\n",
     ("roster", "team"): ROSTER + "B1,Q1,2026,Di\n",
@@ -143,6 +148,10 @@ REFERENCES = {
     ("injuries", "session"): injury(session="Q1"),
     ("offers", "athlete"): OFFERS + "O9,Q1,wrist,2026-09-05,accepted\n",
     ("offers", "kind"): OFFERS + "O9,A1,Q1,2026-09-05,accepted\n",
+    ("turns", "athlete"): TURN.format("Q1", "wrist"),
+    ("turns", "kind"): TURN.format("A1", "Q1"),
+    ("questions", "kind"): "asked_on,kind,outcome,setting,comparison\n"
+    "2026-09-05,Q1,any,both,same session\n",
     ("decisions", "department"): "decision,decided_on,text,department\nX9,2026-09-05,Go,Q1\n",
 }
 
