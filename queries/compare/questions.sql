@@ -1,6 +1,8 @@
 -- question: Which questions about these kinds of guard were fixed by then, and when did the season
 --   begin?
--- scope: teams, kinds
+-- scope: teams
+-- params:
+--   kinds VARCHAR[]      guard kinds; never NULL
 -- grain: one row per question
 -- columns:
 --   asked_on DATE        day it was fixed
