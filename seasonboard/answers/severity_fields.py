@@ -43,7 +43,7 @@ SEVERITY: tuple[Element, ...] = (
 
 
 def severity_words(severity: Severity) -> str:
-    """Return the days that injuries cost, and their bins, in one sentence."""
+    """Return the days that injuries cost, and their bins, in two sentences."""
     least = "at least " if severity.still_open else ""
     bins = ", ".join(
         f"{b.returned + b.still_open} of {b.name}"
@@ -54,5 +54,5 @@ def severity_words(severity: Severity) -> str:
     return (
         f"Days lost: {least}{words.whole(severity.days)} by "
         f"{words.plural(severity.injuries, 'injury', 'injuries')}, {severity.still_open} open; "
-        f"median {'not reached' if median is None else f'{median} days'}; {bins}."
+        f"median {'not reached' if median is None else f'{median} days'}. By length: {bins}."
     )

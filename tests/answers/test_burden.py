@@ -2,6 +2,7 @@
 
 import pytest
 
+from seasonboard.answers.compare.burden_report import burden_notes
 from seasonboard.answers.questions import COMPARE
 from tests.queries.build import day, drawn, injury
 
@@ -32,6 +33,9 @@ def test_days_injuries_and_bins_stand_by_group_and_open_ones_are_a_lower_bound(a
     assert guarded["onsets"] == {"not recorded": 1}
     assert told(answer)["burden_ratio"]["value"] == pytest.approx(9000 / (38000 / 3))
     assert "Some injuries are open: their days so far are a lower bound." in answer.summary.caveats
+    for group in answer.burden.groups:
+        for sentence in " ".join(burden_notes(group)).split(". "):
+            assert len(sentence.split()) <= 30
     text = COMPARE.report().as_text(answer)
     assert "at least 38" in text
     assert "over 28 days (1 open)" in text
