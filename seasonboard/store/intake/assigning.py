@@ -9,7 +9,6 @@ from seasonboard.errors import IntakeError, Problem
 from seasonboard.load_options import LoadOptions
 from seasonboard.store.intake.changed_sheets import alike_mapping, refuse_changed, without_numbers
 from seasonboard.store.intake.cleaning import cleaned
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.grid_sources import sources_of_grid
 from seasonboard.store.intake.header import fits, numbered, own_text
@@ -21,16 +20,15 @@ from seasonboard.store.intake.mapping import (
     same_headings,
 )
 from seasonboard.store.intake.mapping_draft import SAMPLE, cells_of, share_of
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.problems import Findings, quoted
 from seasonboard.store.intake.row_keys import UNREAD
 from seasonboard.store.intake.schedules import with_clock, without_cancelled
 from seasonboard.store.intake.sessions_by_day import SOFT, TIME_IS_PUT
 from seasonboard.store.intake.site_columns import site_rows
 from seasonboard.store.intake.sources import OpenSheet, TableSource, left_out, no_tables, unnamed
 from seasonboard.store.intake.stage_columns import stage_rows
-from seasonboard.store.intake.text_columns import distinct, filled_from, joined_cells
+from seasonboard.store.intake.text_columns import distinct, filled_from, folded, joined_cells
 from seasonboard.store.intake.title_words import wordy
-from seasonboard.store.intake.wording import quoted
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 

@@ -6,11 +6,10 @@ from dataclasses import replace
 
 from seasonboard.errors import Problem
 from seasonboard.load_options import LoadOptions
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.mapping import SheetMapping, SourceMapping, changed_headings
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.problems import Findings, quoted
 from seasonboard.store.intake.sources import OpenSheet
-from seasonboard.store.intake.wording import quoted
+from seasonboard.store.intake.text_columns import folded
 
 _ALIKE, _ALIKE_OF_ONE_NAME = 0.76, 0.4
 """A sheet that shares this part of its headings with a mapping is that mapping's, changed; less

@@ -7,10 +7,9 @@ from typing import Any
 import polars as pl
 
 from seasonboard.errors import OpenQuestion, Problem
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.problems import Findings, counted
 from seasonboard.store.intake.seasons import SeasonYears
 from seasonboard.store.intake.synonyms import Synonyms, shipped_synonyms
-from seasonboard.store.intake.wording import counted
 from seasonboard.stored_column import StoredColumn
 
 

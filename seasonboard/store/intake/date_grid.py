@@ -7,11 +7,11 @@ from dataclasses import dataclass
 import polars as pl
 
 from seasonboard.store.intake.cell_marks import CellMarks
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import numbered_labels
-from seasonboard.store.intake.heading_days import HeadingDay
 from seasonboard.store.intake.legends import ATTENDANCE, WEAR
 from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.text_columns import folded
+from seasonboard.store.intake.written_times import HeadingDay
 
 ACROSS, DOWN = "dates across", "dates down"
 FEWEST, LONGEST_MARK = 3, 14

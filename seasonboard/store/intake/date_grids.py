@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from seasonboard.store.intake.cell_marks import CellMarks
-from seasonboard.store.intake.clock import half_of, time_of
 from seasonboard.store.intake.date_grid import (
     ACROSS,
     DOWN,
@@ -19,10 +18,17 @@ from seasonboard.store.intake.date_grid import (
     SheetLook,
     is_number,
 )
-from seasonboard.store.intake.folding import folded
-from seasonboard.store.intake.heading_days import HeadingDay, heading_day, month_of, with_order
 from seasonboard.store.intake.legends import ATTENDANCE, usual_meaning
 from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.text_columns import folded
+from seasonboard.store.intake.written_times import (
+    HeadingDay,
+    half_of,
+    heading_day,
+    month_of,
+    time_of,
+    with_order,
+)
 
 _SOUGHT, _SOUGHT_COLUMNS = 15, 4
 """The row of days is sought among so many, the column of days among so many."""

@@ -6,13 +6,12 @@ import polars as pl
 
 from seasonboard.store.intake.keys import offered_keys
 from seasonboard.store.intake.load_context import LoadContext
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.problems import Findings, first_few
 from seasonboard.store.intake.row_keys import PLACE, row_key
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.intake.seasons import note_season_days
 from seasonboard.store.intake.sources import TableSource
 from seasonboard.store.intake.text_columns import folded_names, mapped
-from seasonboard.store.intake.wording import first_few
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import Part, Stage
 

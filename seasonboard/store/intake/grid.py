@@ -7,11 +7,10 @@ import polars as pl
 
 from seasonboard.store.intake.cell_marks import CellMarks
 from seasonboard.store.intake.cleaning import clean_word, trimmed
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.layout import SheetRows
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.problems import Findings, counted, first_few
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.wording import counted, first_few
+from seasonboard.store.intake.text_columns import folded
 
 _MOSTLY_EMPTY = 0.35
 """A column that more rows leave empty does not tell records from remarks."""

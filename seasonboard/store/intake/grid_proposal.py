@@ -8,8 +8,6 @@ import polars as pl
 from seasonboard.errors import OpenQuestion
 from seasonboard.load_options import LoadOptions
 from seasonboard.store.intake.date_grid import ACROSS, DateGrid, grid_holds
-from seasonboard.store.intake.draft_knowledge import DraftKnowledge
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid_sources import meaning_of, years_of
 from seasonboard.store.intake.key_matching import pair_called
 from seasonboard.store.intake.legends import (
@@ -21,11 +19,11 @@ from seasonboard.store.intake.legends import (
     usual_meaning,
 )
 from seasonboard.store.intake.mapping import SheetMapping
-from seasonboard.store.intake.mapping_draft import MappingDraft, share_of
+from seasonboard.store.intake.mapping_draft import DraftKnowledge, MappingDraft, share_of
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.teams_by_name import team_question
-from seasonboard.store.intake.text_columns import folded_names, joined_cells
+from seasonboard.store.intake.text_columns import folded, folded_names, joined_cells
 from seasonboard.store.intake.title_words import season_of, teams_called
 from seasonboard.stored_tables import TABLES
 

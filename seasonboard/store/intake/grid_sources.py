@@ -5,18 +5,16 @@ from collections import Counter
 import polars as pl
 
 from seasonboard.errors import Problem
-from seasonboard.store.intake.clock import HALF_TIMES, NOON
 from seasonboard.store.intake.date_grid import ACROSS, DateGrid, GridDay
 from seasonboard.store.intake.grid import Grid, numbered_by_cell
-from seasonboard.store.intake.heading_days import day_in
 from seasonboard.store.intake.legends import NO_ROW, WEAR, usual_meaning
 from seasonboard.store.intake.mapping import SheetMapping
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.problems import Findings, counted, first_few
 from seasonboard.store.intake.seasons import SeasonYears, years_in
 from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT
 from seasonboard.store.intake.sources import OpenSheet, TableSource
 from seasonboard.store.intake.text_columns import joined_cells
-from seasonboard.store.intake.wording import counted, first_few
+from seasonboard.store.intake.written_times import HALF_TIMES, NOON, day_in
 
 _SHOWN = 6
 

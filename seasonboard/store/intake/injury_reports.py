@@ -4,10 +4,9 @@ import re
 
 import polars as pl
 
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.text_columns import distinct, filled_from, with_text
+from seasonboard.store.intake.text_columns import distinct, filled_from, folded, with_text
 from seasonboard.store.intake.word_spellings import meanings, side_within
 from seasonboard.stored_column import StoredTable
 from seasonboard.terms import MIDLINE_AREAS, Area, Side

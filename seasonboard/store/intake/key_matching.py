@@ -4,13 +4,13 @@ from collections.abc import Callable, Sequence
 
 import polars as pl
 
-from seasonboard.store.intake.folding import folded, folded_name
-from seasonboard.store.intake.heading_days import is_dated
 from seasonboard.store.intake.mapping_draft import MappingDraft, cells_of, share_of
 from seasonboard.store.intake.order_notes import NOTE
 from seasonboard.store.intake.site_columns import KIND, SIDE, are_ticks, site_headings
 from seasonboard.store.intake.table_matching import stage_headings
+from seasonboard.store.intake.text_columns import folded, folded_name
 from seasonboard.store.intake.word_spellings import meanings, with_sides_apart
+from seasonboard.store.intake.written_times import is_dated
 from seasonboard.terms import PATHOLOGIES, Area
 
 _MOST = 0.5

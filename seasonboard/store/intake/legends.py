@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable, Sequence
 
-from seasonboard.store.intake.folding import folded
+from seasonboard.store.intake.text_columns import folded
 
 ATTENDANCE, WEAR = "attendance", "wear"
 NO_ROW = "no row"

@@ -10,8 +10,8 @@ from seasonboard.errors import StoreError, StoreLockedError
 from seasonboard.load_dialog import LoadDialog
 from seasonboard.store.backups import sync_folder
 from seasonboard.store.intake.plan import LoadPlan, plan_load
+from seasonboard.store.intake.problems import counted
 from seasonboard.store.intake.rejects import write_rejects
-from seasonboard.store.intake.wording import counted
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.opening import refuse_held
 from seasonboard.store.store import Store, memory_store, open_store

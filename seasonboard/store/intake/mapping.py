@@ -9,10 +9,10 @@ from typing import Any
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.load_options import DECIMALS, ORDERS
 from seasonboard.regular_files import UnusableFileError, read_toml
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns
 from seasonboard.store.intake.mapping_shape import check_shape
 from seasonboard.store.intake.site_columns import KIND, SIDE
+from seasonboard.store.intake.text_columns import folded
 from seasonboard.store.intake.values import time_zones
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest

@@ -10,17 +10,16 @@ from seasonboard.load_options import ORDERS, LoadOptions
 from seasonboard.sheet_readings import HeadingReading, SheetReading
 from seasonboard.store.intake.assigning import title_of
 from seasonboard.store.intake.changed_sheets import changes
-from seasonboard.store.intake.draft_knowledge import DraftKnowledge
 from seasonboard.store.intake.grid_proposal import LABEL_COLUMNS, grid_draft, grid_lines
 from seasonboard.store.intake.header import own_columns
 from seasonboard.store.intake.legends import ATTENDANCE, WEAR, legend_of_rows
 from seasonboard.store.intake.mapping import LEFT_OUT, SheetMapping, SourceMapping
-from seasonboard.store.intake.mapping_draft import MappingDraft, examples, few_of
+from seasonboard.store.intake.mapping_draft import DraftKnowledge, MappingDraft, examples, few_of
+from seasonboard.store.intake.problems import quoted
 from seasonboard.store.intake.sheet_matching import draft_of, further_parts
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.table_matching import rows_of, why_no_table
 from seasonboard.store.intake.title_words import season_written, wordy
-from seasonboard.store.intake.wording import quoted
 from seasonboard.stored_tables import TABLES
 
 _FOR_ALL = frozenset({"season", "purpose", "dates", "blank", "marks", "setting", "plan"})

@@ -6,15 +6,13 @@ from contextlib import suppress
 
 import polars as pl
 
-from seasonboard.store.intake.clock import hours_of
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import Grid
-from seasonboard.store.intake.heading_days import heading_day
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.text_columns import distinct, filled_from, mapped, with_text
+from seasonboard.store.intake.text_columns import distinct, filled_from, folded, mapped, with_text
 from seasonboard.store.intake.word_spellings import meanings
+from seasonboard.store.intake.written_times import heading_day, hours_of
 from seasonboard.stored_column import StoredTable
 from seasonboard.terms import REMAKE_REASONS
 

@@ -23,12 +23,11 @@ from seasonboard.store.intake.compare import TableChanges, compare
 from seasonboard.store.intake.contradictions import check_references, check_sense
 from seasonboard.store.intake.doubtful_rows import note_doubts, tell_rows_gone
 from seasonboard.store.intake.load_context import LoadContext, load_context
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.problems import Findings, counted
 from seasonboard.store.intake.read_sources import ReadRows, read_assigned, read_sources
 from seasonboard.store.intake.rejects import rejected_rows
 from seasonboard.store.intake.row_keys import PLACE, as_text
 from seasonboard.store.intake.typed_entries import typed_sources
-from seasonboard.store.intake.wording import counted
 from seasonboard.store.store import Store
 from seasonboard.store_outcomes import TablePlan
 from seasonboard.stored_tables import TABLES

@@ -1,16 +1,16 @@
 """What a load found wrong or doubtful: a list a person can work through, however long the file."""
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from functools import cache
+from itertools import islice
 
 import polars as pl
 
 from seasonboard.errors import Problem
 from seasonboard.file_limits import MOST_COMPARED
-from seasonboard.store.intake.folding import folded
-from seasonboard.store.intake.wording import first_few
+from seasonboard.store.intake.text_columns import folded
 from seasonboard.terms import nearest
 
 LISTED = 1000
@@ -244,3 +244,23 @@ def _refused(
     count = len(rows)
     cells = [[number] * count, rows, [column] * count, values, why]
     return pl.DataFrame(dict(zip(_REFUSED, cells, strict=True)), schema=_REFUSED)
+
+
+SHOWN = 5
+"""So many row numbers stand in a note about many rows."""
+
+
+def counted(many: int, one: str, more: str) -> str:
+    """Return a count with its words: `1 row is`, `1,200 rows are`."""
+    return f"{many:,} {one if many == 1 else more}"
+
+
+def quoted(words: Iterable[object]) -> str:
+    """Return words in quotation marks, commas between them."""
+    return ", ".join(f"“{word}”" for word in words)
+
+
+def first_few(items: Iterable[object], most: int = SHOWN) -> str:
+    """Return the first items, and dots where there are more."""
+    shown = [str(item) for item in islice(items, most + 1)]
+    return ", ".join(shown[:most]) + (", …" if len(shown) > most else "")

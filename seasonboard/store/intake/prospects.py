@@ -9,11 +9,10 @@ import polars as pl
 from seasonboard.errors import Problem
 from seasonboard.prospect import COLUMNS, Prospect, prospect_error, prospect_of
 from seasonboard.store.intake.cleaning import clean_word, cleaned
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.problems import Findings, as_shown
 from seasonboard.store.intake.sources import OpenSheet, open_sheets
 from seasonboard.store.intake.synonyms import Synonyms, shipped_synonyms
-from seasonboard.store.intake.text_columns import distinct
+from seasonboard.store.intake.text_columns import distinct, folded
 from seasonboard.store.intake.word_spellings import meanings
 from seasonboard.terms import Sex, nearest
 

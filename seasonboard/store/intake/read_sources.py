@@ -13,7 +13,6 @@ from seasonboard.store.bundles.loading import BundlePlan, lone_bundle, take_bund
 from seasonboard.store.intake.assigning import assign, sources_of, text_of
 from seasonboard.store.intake.athlete_names import with_athletes
 from seasonboard.store.intake.column_text import WrittenAs
-from seasonboard.store.intake.draft_knowledge import draft_knowledge
 from seasonboard.store.intake.guards_by_kind import with_guards
 from seasonboard.store.intake.injury_reports import (
     with_injury_keys,
@@ -31,15 +30,16 @@ from seasonboard.store.intake.keys import (
 )
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.mapping import SourceMapping, as_toml
+from seasonboard.store.intake.mapping_draft import draft_knowledge
 from seasonboard.store.intake.mapping_proposal import MappingProposal, propose, sheet_readings
 from seasonboard.store.intake.order_notes import with_order_notes, with_runs_summed
+from seasonboard.store.intake.problems import counted
 from seasonboard.store.intake.row_keys import PLACE, UNREAD, added_to, completed, without_doubles
 from seasonboard.store.intake.seasons import SeasonYears, years_in
 from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT, with_session_keys, with_sessions
 from seasonboard.store.intake.sources import OpenSheet, TableSource, open_sheets
 from seasonboard.store.intake.teams_by_name import new_team, with_teams
 from seasonboard.store.intake.values import read_values
-from seasonboard.store.intake.wording import counted
 from seasonboard.store.intake.worn_columns import placed_wear, with_worn_words
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES

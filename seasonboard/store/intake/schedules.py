@@ -5,14 +5,12 @@ from dataclasses import replace
 
 import polars as pl
 
-from seasonboard.store.intake.clock import NOON, UNKNOWN_TIMES, time_of
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.mapping import SheetMapping
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.problems import SHOWN, Findings, counted
 from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT
-from seasonboard.store.intake.text_columns import distinct
-from seasonboard.store.intake.wording import SHOWN, counted
+from seasonboard.store.intake.text_columns import distinct, folded
+from seasonboard.store.intake.written_times import NOON, UNKNOWN_TIMES, time_of
 
 _CALLED_OFF = r"(?i)^\s*(?:cancel+ed|cancel+ation|called off|postponed|ppd\.?|abandoned|no game)\b"
 _TIMED = r"[0-9][:.h][0-9]{2}|(?i)[0-9]\s*[ap]\.?m|^[0-9]{5}[.,]"

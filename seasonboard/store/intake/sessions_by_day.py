@@ -2,13 +2,13 @@
 
 import polars as pl
 
-from seasonboard.store.intake.clock import half_of, time_of
 from seasonboard.store.intake.column_text import WrittenAs
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.season_rows import SeasonRows, with_local_time
 from seasonboard.store.intake.text_columns import distinct, mapped, with_text
 from seasonboard.store.intake.values import read_values
 from seasonboard.store.intake.word_spellings import meanings
+from seasonboard.store.intake.written_times import half_of, time_of
 from seasonboard.stored_column import CellType, StoredColumn, StoredTable
 from seasonboard.terms import Setting
 

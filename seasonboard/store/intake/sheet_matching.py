@@ -5,9 +5,6 @@ from collections.abc import Mapping
 from difflib import get_close_matches
 
 from seasonboard.store.intake.changed_sheets import renamed, with_carried
-from seasonboard.store.intake.clock import NOON
-from seasonboard.store.intake.draft_knowledge import DraftKnowledge
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns, stands_in
 from seasonboard.store.intake.key_matching import (
     find_hours,
@@ -17,12 +14,13 @@ from seasonboard.store.intake.key_matching import (
     settle_keys,
 )
 from seasonboard.store.intake.mapping import SheetMapping
-from seasonboard.store.intake.mapping_draft import MappingDraft
+from seasonboard.store.intake.mapping_draft import DraftKnowledge, MappingDraft
 from seasonboard.store.intake.seasons import years_in
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import heading_key
 from seasonboard.store.intake.table_matching import OF_GAMES, table_for, without_unit
 from seasonboard.store.intake.teams_by_name import team_question
+from seasonboard.store.intake.text_columns import folded
 from seasonboard.store.intake.title_words import season_of, teams_called
 from seasonboard.store.intake.value_matching import (
     add_time,
@@ -32,6 +30,7 @@ from seasonboard.store.intake.value_matching import (
     settle_dates,
 )
 from seasonboard.store.intake.worn_columns import find_worn, wear_part
+from seasonboard.store.intake.written_times import NOON
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import nearest
 

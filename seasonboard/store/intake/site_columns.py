@@ -5,12 +5,11 @@ from dataclasses import replace
 
 import polars as pl
 
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import Grid, numbered_by_cell
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.problems import Findings, first_few
 from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.text_columns import folded
 from seasonboard.store.intake.word_spellings import with_sides_apart
-from seasonboard.store.intake.wording import first_few
 
 KIND, SIDE = "kind (by its column)", "side (by its column)"
 _TICKS = frozenset({"x", "✓", "✔", "√", "yes", "y", "1", "•", "true", "l", "r"})

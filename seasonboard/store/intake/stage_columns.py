@@ -3,13 +3,12 @@
 import polars as pl
 
 from seasonboard.store.intake.cleaning import cleaned
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import Grid, numbered_by_cell
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.order_notes import NOTE, cancelled_rows
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.synonyms import shipped_synonyms
-from seasonboard.store.intake.text_columns import joined_cells
+from seasonboard.store.intake.text_columns import folded, joined_cells
 
 _NO_DATES = {
     "is no date; the stage was left out.": shipped_synonyms().missing,

@@ -3,14 +3,14 @@
 import re
 from collections.abc import Mapping, Sequence
 
-from seasonboard.store.intake.draft_knowledge import DraftKnowledge
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns, stands_in
+from seasonboard.store.intake.mapping_draft import DraftKnowledge
+from seasonboard.store.intake.problems import quoted
 from seasonboard.store.intake.site_columns import site_headings
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.text_columns import folded
 from seasonboard.store.intake.word_spellings import meanings
-from seasonboard.store.intake.wording import quoted
 from seasonboard.stored_tables import TABLES
 from seasonboard.terms import Stage
 

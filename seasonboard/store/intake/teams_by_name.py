@@ -8,14 +8,13 @@ import polars as pl
 
 from seasonboard.file_limits import MOST_WEIGHED
 from seasonboard.load_options import LoadOptions
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.intake.sources import TableSource
 from seasonboard.store.intake.synonyms import Synonyms
-from seasonboard.store.intake.text_columns import distinct
+from seasonboard.store.intake.text_columns import distinct, folded
 from seasonboard.store.intake.title_words import SHORT_SPORTS, teams_called
 from seasonboard.store.intake.values import time_zones
 from seasonboard.store.intake.word_spellings import meanings, tell_meanings

@@ -1,12 +1,12 @@
-"""Columns of text, as many steps of a load take them."""
+"""Columns of text, and when two spellings in them are one, as many steps of a load take them."""
 
+import re
+import unicodedata
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 import polars as pl
 from polars._typing import PolarsDataType
-
-from seasonboard.store.intake.folding import folded_name
 
 
 def mapped(name: str, known: Mapping[str, Any], kind: PolarsDataType = pl.String) -> pl.Expr:
@@ -43,3 +43,25 @@ def folded_names(names: pl.Series) -> pl.Series:
     """Return names of people so that two spellings of one are the same."""
     known = {name: folded_name(name) for name in distinct(names)}
     return names.replace_strict(known, default=None, return_dtype=pl.String)
+
+
+_PARTING = re.compile(r"[\s_\-–—/\\.:,;()\[\]#]+")
+_UNSEEN = re.compile("[\u200b\u2060\ufeff\u00ad]")
+_APOSTROPHES = re.compile("['’‘`´ʼ]")
+
+
+def folded(word: str) -> str:
+    """Return a spelling without capitals, unseen characters, and marks that part words."""
+    bare = _UNSEEN.sub("", unicodedata.normalize("NFKC", word)).casefold()
+    return _PARTING.sub(" ", bare).strip()
+
+
+def folded_name(name: str) -> str:
+    """Return a person's name without capitals, apostrophes and dots, given name first.
+
+    “O’BRIEN, JONATHAN” and “Jonathan O'Brien” are one name; accents and letters stay apart.
+    """
+    bare = _APOSTROPHES.sub("", _UNSEEN.sub("", unicodedata.normalize("NFKC", name)))
+    last, comma, first = bare.partition(",")
+    ordered = f"{first} {last}" if comma and first.strip() else bare
+    return " ".join(ordered.casefold().replace(".", " ").split())

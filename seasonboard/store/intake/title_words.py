@@ -5,9 +5,9 @@ from collections.abc import Sequence
 
 import polars as pl
 
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.seasons import years_in
 from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.text_columns import folded
 
 _SEASON_WORDS = ("fall", "autumn", "spring", "winter", "summer")
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")

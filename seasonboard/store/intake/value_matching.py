@@ -6,13 +6,13 @@ from dataclasses import replace
 import polars as pl
 
 from seasonboard.load_options import ORDERS
-from seasonboard.store.intake.clock import NOON, UNKNOWN_TIMES, time_of
 from seasonboard.store.intake.column_text import WrittenAs
 from seasonboard.store.intake.dates import months_by_order, order_of
 from seasonboard.store.intake.mapping_draft import MappingDraft, cells_of
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.seasons import months_of_season
 from seasonboard.store.intake.values import read_values
+from seasonboard.store.intake.written_times import NOON, UNKNOWN_TIMES, time_of
 from seasonboard.stored_column import CellType, StoredTable
 
 _READABLE = 0.5

@@ -6,15 +6,14 @@ from functools import cache
 import polars as pl
 
 from seasonboard.load_options import ORDERS
-from seasonboard.store.intake.clock import with_plain_durations
 from seasonboard.store.intake.column_text import ColumnText, WrittenAs
 from seasonboard.store.intake.dates import read_moments
 from seasonboard.store.intake.numbers import read_integer, read_number
-from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.problems import Findings, counted, quoted
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.text_columns import distinct, mapped
 from seasonboard.store.intake.word_spellings import meanings, side_within, tell_meanings
-from seasonboard.store.intake.wording import counted, quoted
+from seasonboard.store.intake.written_times import with_plain_durations
 from seasonboard.stored_column import CellType, StoredColumn, StoredTable
 from seasonboard.stored_tables import FIRST_YEAR, LAST_YEAR
 

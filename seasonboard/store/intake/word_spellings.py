@@ -4,9 +4,9 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import polars as pl
 
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.problems import Findings, as_shown
 from seasonboard.store.intake.synonyms import Synonyms
+from seasonboard.store.intake.text_columns import folded
 
 _IN_SENTENCES = frozenset({"mechanism", "setting"})
 _SHOWN = 6

@@ -12,8 +12,7 @@ from seasonboard.store.gate.reader_process import FileReader
 from seasonboard.store.intake.cell_marks import CellMarks
 from seasonboard.store.intake.decoding import refused
 from seasonboard.store.intake.layout import SOUGHT_ROWS, CountHeadings, SheetRows, header_place
-from seasonboard.store.intake.problems import Findings
-from seasonboard.store.intake.wording import counted
+from seasonboard.store.intake.problems import Findings, counted
 
 Span = tuple[tuple[int, int], tuple[int, int]]
 

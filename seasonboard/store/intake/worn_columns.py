@@ -4,14 +4,13 @@ import re
 
 import polars as pl
 
-from seasonboard.store.intake.folding import folded
 from seasonboard.store.intake.header import own_columns
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.mapping import SheetMapping
 from seasonboard.store.intake.mapping_draft import MappingDraft
 from seasonboard.store.intake.sessions_by_day import SOFT
 from seasonboard.store.intake.synonyms import heading_key
-from seasonboard.store.intake.text_columns import distinct, filled_from, mapped
+from seasonboard.store.intake.text_columns import distinct, filled_from, folded, mapped
 from seasonboard.stored_tables import TABLES
 
 _WORDS = frozenset({"guard", "guards", "brace", "braces", "worn", "wore", "wearing"})
