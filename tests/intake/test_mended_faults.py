@@ -1,19 +1,13 @@
 """What once ended in a traceback or took minutes, each as it happened."""
 
-import io
 import time
 from pathlib import Path
 
-import polars as pl
 import pytest
 
 from seasonboard.errors import IntakeError
 from seasonboard.load_options import LoadOptions
-from seasonboard.saving.text import guarded as guarded_answer
-from seasonboard.store.intake.cleaning import escaped, guarded, without_guard
-from seasonboard.store.intake.export import export_tables, write_tables
 from seasonboard.store.intake.plan import plan_load
-from seasonboard.store.intake.write import write_load
 from tests.intake.desk import Desk
 from tests.person import Person
 
@@ -79,50 +73,3 @@ def test_a_hundred_thousand_unknown_keys_are_told_soon(loaded: Desk) -> None:
     before = time.monotonic()
     loaded.refusal()
     assert time.monotonic() - before < 60
-
-
-LIVE = ["b;=1+1", "b; =1+1", 'b;"=1+1', "b|@x", "=1;=2", "b;'=1", "b;''=1", "'=1;'=2", "x\n=1+1",
-        ";;=", "a;-5", "-5", "+5;6", "b;＝1", "plain; text", "it's; fine", "'", ";'"]  # fmt: skip
-
-
-@pytest.mark.parametrize("text", LIVE)
-def test_no_spreadsheet_runs_an_exported_cell_in_any_country(text: str) -> None:
-    written = guarded(pl.DataFrame({"note": [text]}))
-    cell = written.item()
-    for sign in ";|\t\n":
-        for part in cell.split(sign):
-            bare = part.strip(' "')
-            is_number = text == "-5"
-            assert is_number or not bare.startswith(("=", "+", "-", "@", "＝")), cell
-    assert without_guard(written).item() == text
-    assert without_guard(escaped(pl.DataFrame({"note": [text]}))).item() == text
-
-
-@pytest.mark.parametrize("how", ["csv", "xlsx", "parquet"])
-def test_such_cells_come_back_from_an_export_as_they_were(own, tmp_path, how) -> None:
-    lines = io.StringIO()
-    notes = [one for one in LIVE if not one.startswith("'=") and "\n" not in one]
-    frame = pl.DataFrame(
-        {
-            "decision": [f"N{place}" for place in range(len(notes))],
-            "decided_on": ["2026-09-08"] * len(notes),
-            "text": notes,
-        }
-    )
-    guarded(frame).write_csv(lines)
-    own.load(decisions=lines.getvalue())
-    stored = export_tables(own.store)["decisions"]
-    assert set(notes) <= set(stored["text"])
-    folder = tmp_path / "out"
-    write_tables(own.store, folder, how)
-    plan = plan_load(own.store, [folder])
-    assert [
-        (one.table, one.new, one.changed) for one in plan.tables if one.new or one.changed
-    ] == []
-    write_load(own.store, plan)
-    assert export_tables(own.store)["decisions"].equals(stored)
-
-
-def test_an_answer_saved_as_csv_is_guarded_alike() -> None:
-    assert guarded_answer("b;=1+1") == "b;'=1+1"
-    assert guarded_answer("3; 4") == "3; 4"
