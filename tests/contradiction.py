@@ -6,6 +6,7 @@ from seasonboard.answers.compare.verdict import DISAGREE, LESS, MORE, NOTHING
 
 CONTRAST = re.compile(r": ([0-9.]+) (more|fewer) \((.+?)\)\.")
 """The difference in a sentence of Games: how much, which way, its limits."""
+EVEN = ": as many ("
 _ALONE = ("Nothing to follow yet", "No guard counted here was worn", "Every exposure in")
 
 
@@ -17,11 +18,11 @@ def opposed(sentence: str, verdict: str, ratio: float | None) -> str:
         return "another verdict"
     found = CONTRAST.search(sentence)
     if found is None:
-        return "" if "see Compare" in sentence else "no way to Compare"
-    size, side, limits = found.groups()
+        return "" if "see Compare" in sentence or EVEN in sentence else "no way to Compare"
+    _, side, limits = found.groups()
     if verdict in {DISAGREE, NOTHING} or ratio is None:
         return "a difference where Compare has none"
-    if ratio != 1 and (side == "more") != (ratio < 1) and size != "0.00":
+    if ratio != 1 and (side == "more") != (ratio < 1):
         return "the other side"
     is_beyond = re.fullmatch(r"[0-9.]+ to [0-9.]+ (more|fewer)", limits)
     is_alone = is_beyond and verdict != {"more": LESS, "fewer": MORE}[side]

@@ -22,7 +22,7 @@ from seasonboard.answers.games.words import games_sentence
 from seasonboard.stats.direct_standardisation import Standardised, standardised
 from seasonboard.stats.log_rank import TwoGroupTick
 from seasonboard.stats.survival import RestrictedMean
-from tests.contradiction import CONTRAST, opposed
+from tests.contradiction import opposed
 from tests.truthfulness import intervals
 from tests.truthfulness.counting import Counts, Pairs, count, session_strata, side_pairs
 from tests.truthfulness.scenarios import VARIATIONS, Scenario, Variation
@@ -212,7 +212,7 @@ def fared(areas: Sequence[Area], c: int, ratio: float) -> Fared:
     sentence = games_sentence(group, group, found, say, GamesOptions(), "sites")  # type: ignore[arg-type]
     against = opposed(sentence, say.verdict, say.ratio.value)
     truth = math.nan if found.why else whole.truth(ratio, found)
-    is_said = CONTRAST.search(sentence) is not None
+    is_said = "see Compare" not in sentence
     _, low, high = _limits(plain.difference)
     return Fared(*_limits(found.difference), truth, is_said, against, (low, high))
 

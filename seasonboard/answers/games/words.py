@@ -56,11 +56,10 @@ def games_sentence(  # noqa: PLR0913, PLR0917 - what the sentence rests on
         )
     start, horizon = gap.start or 1, gap.horizon or 1
     one, other = (words.number(mean.value) for mean in (mix.mean_guarded, mix.mean_unguarded))
-    value = gap.value or 0.0
     text = (
         f"{opening}. Of {horizon - start + 1} {ticks} guarded {sites} went {one} before an injury, "
-        f"bare ones of like athletes {other}: {words.number(abs(value))} "
-        f"{'more' if value >= 0 else 'fewer'} ({from_to(gap.low, gap.high)})."
+        f"bare ones of like athletes {other}: {_more_or_fewer(gap.value or 0.0)} "
+        f"({from_to(gap.low, gap.high)})."
     )
     if judged.verdict in {LESS, MORE} and (gap.low or 0) <= 0 <= (gap.high or 0):
         text += f" By {_IN[options.clock]} alone this could be chance."
@@ -68,6 +67,13 @@ def games_sentence(  # noqa: PLR0913, PLR0917 - what the sentence rests on
         tick = f"{ONE_TICK[options.clock]} {start}"
         text += f" Counted from {tick} on, among those uninjured until then."
     return text
+
+
+def _more_or_fewer(gap: float) -> str:
+    size = words.number(abs(gap))
+    if size == words.number(0.0):
+        return "as many"
+    return f"{size} {'more' if gap > 0 else 'fewer'}"
 
 
 def games_caveats(  # noqa: PLR0913, PLR0917 - what the caveats rest on
