@@ -18,9 +18,13 @@ from hypothesis import HealthCheck, settings
 # before polars is imported, which is why it stands here.
 os.environ.setdefault("POLARS_MAX_THREADS", "1")
 
+# Seldom looks for garbage: that would be a tenth of the time.
+gc.set_threshold(200_000, 50, 50)
+
 from tests import front_door
 from tests.forked import run_forked
 from tests.patience import PATIENCE
+from tests.reused import made_once
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -129,7 +133,10 @@ def stanford_store(loaded: Callable[..., Path]) -> Path:
 @pytest.fixture(scope="session")
 def sample_store(run: Run, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Load the shipped sample season once, as a user would."""
-    store = tmp_path_factory.mktemp("sample") / "sample.duckdb"
-    done = run("load", ROOT / "sample_season", "--store", store, "--yes", fresh=True)
-    assert done.status == 0, done.err
-    return store
+
+    def load(folder: Path) -> None:
+        words = ("load", ROOT / "sample_season", "--store", folder / "sample.duckdb", "--yes")
+        done = run(*words, fresh=True)
+        assert done.status == 0, done.err
+
+    return made_once(tmp_path_factory, "sample", load) / "sample.duckdb"

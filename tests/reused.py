@@ -1,16 +1,22 @@
-"""Stores in memory for tests, on connections that are used again.
+"""Stores that are made once: files for all workers, and connections in memory used again.
 
-Half of what a small store costs is DuckDB itself and the macros that all stores share. Those stay;
-the tables of each store are new.
+Half of what a small store in memory costs is DuckDB itself and the macros that all stores share.
+Those stay; the tables of each store are new.
 """
 
+import os
+from collections.abc import Callable
+from fcntl import LOCK_EX, flock
+from pathlib import Path
+
 import duckdb
+import pytest
 
 from seasonboard.store import schema
 from seasonboard.store.cursor_pool import CursorPool
 from seasonboard.store.store import Store, memory_store
 
-_KEPT = 4
+_KEPT = 8
 _idle: list[duckdb.DuckDBPyConnection] = []
 
 
@@ -33,6 +39,19 @@ class ReusedStore(Store):
         elif self._is_open:
             self._connection.close()
         self._is_open = False
+
+
+def made_once(factory: pytest.TempPathFactory, name: str, make: Callable[[Path], object]) -> Path:
+    """Return a folder that one worker of a run fills, and the others wait for."""
+    base = factory.getbasetemp()
+    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+    folder = shared / f"once-{name}"
+    with (shared / f"once-{name}.lock").open("w") as lock:
+        flock(lock, LOCK_EX)
+        if not folder.exists():
+            make(making := factory.mktemp(name))
+            making.rename(folder)
+    return folder
 
 
 def _made() -> duckdb.DuckDBPyConnection:

@@ -2,6 +2,7 @@
 
 import ast
 import os
+import re
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -24,44 +25,52 @@ def imported_by(code):
     return set(done.stdout.split())
 
 
-@pytest.fixture(scope="module")
-def start():
-    return imported_by("import seasonboard.__main__, seasonboard.cli.main, seasonboard.cli.ask")
+def test_a_start_imports_nothing_that_only_one_command_needs():
+    heavy = {"textual", "duckdb", "polars", "scipy", "numpy", "plotext", "typst"}
+    start = "import seasonboard.__main__, seasonboard.cli.main, seasonboard.cli.ask"
+    assert not heavy & imported_by(start)
 
 
-@pytest.mark.parametrize(
-    "heavy", ["textual", "duckdb", "polars", "scipy", "numpy", "plotext", "typst"]
-)
-def test_a_start_imports_nothing_that_only_one_command_needs(start, heavy):
-    assert heavy not in start
-
-
-@pytest.mark.parametrize(
-    "heavy", ["textual", "plotext", "scipy.stats", "pandas", "pyarrow", "typst"]
-)
-def test_an_asking_imports_no_screen(heavy):
-    assert heavy not in imported_by(
+def test_an_asking_imports_no_screen():
+    heavy = {"textual", "plotext", "scipy.stats", "pandas", "pyarrow", "typst"}
+    assert not heavy & imported_by(
         "from seasonboard.cli.ask import ask_command;"
         "from seasonboard.answers.questions import WEEK;"
         "ask_command(WEEK)"
     )
 
 
-@pytest.mark.parametrize("heavy", ["duckdb", "polars", "scipy", "plotext"])
-def test_the_first_paint_imports_no_database(heavy):
-    assert heavy not in imported_by("import seasonboard.ui.app.app")
+def test_first_paint_waits_for_no_window_frame_store_statistic_or_plot():
+    loaded = imported_by("import seasonboard.ui.app.app")
+    assert not {"polars", "duckdb", "scipy", "numpy", "plotext"} & loaded
+    assert not {m for m in loaded if m.startswith("seasonboard.ui.windows.")}
+    assert not {m for m in loaded if re.fullmatch(r"seasonboard\.ui\.\w+\.screen", m)}
+
+
+BOARD = (
+    "from seasonboard.store.store import memory_store;"
+    "from seasonboard.answers.questions import COMPARE, GAMES, WEEK;"
+    "from seasonboard.answers.source import AnswerSource;"
+    "b = AnswerSource(memory_store(), 'x');"
+)
 
 
 def test_an_answer_imports_no_screen():
-    code = (
-        "from seasonboard.wiring import open_sample; from seasonboard.scope import read_scope;"
-        "from seasonboard.store.store import memory_store;"
-        "from seasonboard.answers.questions import COMPARE, GAMES;"
-        "from seasonboard.answers.source import AnswerSource;"
-        "b = AnswerSource(memory_store(), 'x'); b.ask(COMPARE, read_scope({}, b.scope_values)); "
-        "b.ask(GAMES, read_scope({}, b.scope_values))"
+    asked = "b.ask(COMPARE, b.opening_scope()); b.ask(GAMES, b.opening_scope())"
+    assert not {"textual", "plotext", "scipy.stats"} & imported_by(BOARD + asked)
+
+
+@pytest.mark.long
+def test_first_answer_waits_for_no_other_screen_and_no_special_functions():
+    loaded = imported_by(
+        "from seasonboard.ui.all_screens import screen_class; screen_class('week');"
+        f"{BOARD} b.ask(WEEK, b.opening_scope());"
+        "from seasonboard.stats.proportions import clopper_pearson;"
+        "clopper_pearson(0, 9); clopper_pearson(9, 9)"
     )
-    assert not {"textual", "plotext", "scipy.stats"} & imported_by(code)
+    others = {"compare", "games", "remakes", "departments", "checks"}
+    assert not {f"seasonboard.ui.{other}.screen" for other in others} & loaded
+    assert not {"scipy", "plotext", "seasonboard.answers.compare.answer"} & loaded
 
 
 def test_the_top_level_holds_only_what_it_may():

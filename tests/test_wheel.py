@@ -11,6 +11,8 @@ import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
 
+pytestmark = pytest.mark.long  # a wheel is built and started
+
 
 @pytest.fixture(scope="module")
 def unpacked(tmp_path_factory):

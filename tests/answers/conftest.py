@@ -1,7 +1,6 @@
 """A board over a season drawn by a test."""
 
 from collections.abc import Callable, Iterator
-from itertools import count
 from pathlib import Path
 
 import pytest
@@ -13,22 +12,33 @@ from tests.answers.edges import EDGES
 from tests.queries.build import Season, day, drawn
 
 pytest.register_assert_rewrite("tests.answers.reading_worked")
+KEPT = 4
+"""Seasons whose stores are kept from one test to the next."""
+
+
+@pytest.fixture(scope="session")
+def stores() -> Iterator[dict[str, Store]]:
+    """Keep the stores of the last few seasons by what is in them: tests of answers only read."""
+    made: dict[str, Store] = {}
+    yield made
+    for store in made.values():
+        store.close()
 
 
 @pytest.fixture
-def board(tmp_path: Path) -> Iterator[Callable[..., AnswerSource]]:
+def board(stores, tmp_path: Path) -> Iterator[Callable[..., AnswerSource]]:
     """Give the board of a `Season`, or of a grid and what `drawn` takes beside it."""
-    stores: list[Store] = []
-    numbers = count()
 
     def open_it(season: Season | str, **cells: object) -> AnswerSource:
         drawn_season = drawn(season, **cells) if isinstance(season, str) else season
-        stores.append(drawn_season.load(tmp_path / f"tables-{next(numbers)}"))
-        return AnswerSource(stores[-1], "a test")
+        tables = repr(drawn_season.tables())
+        store = stores.pop(tables, None) or drawn_season.load(tmp_path / f"tables-{len(stores)}")
+        stores[tables] = store
+        return AnswerSource(store, "a test")
 
     yield open_it
-    for store in stores:
-        store.close()
+    while len(stores) > KEPT:
+        stores.pop(next(iter(stores))).close()
 
 
 @pytest.fixture(scope="session")

@@ -16,8 +16,8 @@ from seasonboard.errors import ScopeError
 from seasonboard.paging import PageAsked
 from seasonboard.scope import read_scope
 from seasonboard.store.catalogue import catalogue
-from seasonboard.store.store import memory_store
 from tests.queries.build import drawn
+from tests.reused import ReusedStore
 
 EVERY = pytest.mark.parametrize("check", ALL_CHECKS.values(), ids=list(ALL_CHECKS))
 
@@ -47,7 +47,7 @@ def test_rows_have_the_columns_that_are_shown(check):
     assert set(question.params) == set(check_params(read_scope({}, EMPTY), EMPTY))
 
 
-with memory_store() as nothing:
+with ReusedStore() as nothing:
     EMPTY = AnswerSource(nothing, "nothing").scope_values
 
 
@@ -63,7 +63,7 @@ def test_an_unknown_id_names_the_nearest():
 
 
 def test_an_empty_store_has_nothing_to_check():
-    with memory_store() as store:
+    with ReusedStore() as store:
         this = AnswerSource(store, "nothing")
         answer = this.ask(CHECKS, this.opening_scope())
         assert answer.summary.answer == "Nothing to check yet: nothing is recorded."

@@ -17,8 +17,8 @@ from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked
 from seasonboard.store.catalogue import catalogue
-from seasonboard.store.store import memory_store
 from tests.queries.build import Season
+from tests.reused import ReusedStore
 
 LETTERS = "23456789BCDFGHJKLMNPQRSTVWXZ"
 
@@ -109,14 +109,19 @@ def test_text_in_a_column_nobody_thought_of_is_covered(tmp_path):
     assert found.select("days", "on").equals(frame.select("days", "on"))
 
 
+@pytest.fixture(scope="module")
+def nothing():
+    with ReusedStore() as store:
+        yield store
+
+
 @pytest.mark.parametrize("name", [n for n in catalogue() if not n.startswith(("bundle", "store"))])
-def test_covering_keeps_the_columns_and_types_of_every_question(name):
+def test_covering_keeps_the_columns_and_types_of_every_question(nothing, name):
     """Also of an empty store, in which no key is known."""
     question = catalogue()[name]
     params = {p: [] if kind == "VARCHAR[]" else None for p, kind in question.params.items()}
-    with memory_store() as store:
-        found = CurtainedReader(store, lambda: "s").read(name, **params)
-        assert found.schema == store.read(name, **params).schema
+    found = CurtainedReader(nothing, lambda: "s").read(name, **params)
+    assert found.schema == nothing.read(name, **params).schema
 
 
 def test_session_keys_are_covered_only_where_they_name_somebody(tmp_path):

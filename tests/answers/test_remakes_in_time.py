@@ -12,8 +12,8 @@ from seasonboard.answers.remakes.answer import remakes
 from seasonboard.answers.remakes.report import REPORT
 from seasonboard.answers.scope_values import read_known
 from seasonboard.scope import read_scope
-from seasonboard.store.store import memory_store
 from tests.answers.made_guards import Made
+from tests.reused import ReusedStore
 
 
 @pytest.fixture
@@ -163,7 +163,7 @@ def test_remakes_per_sessions_worn_beyond_their_limits_are_named(made, tmp_path)
 
 
 def test_nothing_recorded_has_words_in_every_form():
-    with memory_store() as store:
+    with ReusedStore() as store:
         known = read_known(store)
         text, told, rows = all_forms(remakes(store, read_scope({}, known), known))
     assert "no guard of the scope is recorded as fitted" in text

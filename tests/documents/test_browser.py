@@ -10,8 +10,9 @@ import pytest
 
 from tests.documents.conftest import squeezed
 
+pytestmark = pytest.mark.long  # a browser is started
 
-@pytest.mark.long
+
 @pytest.mark.parametrize("which", ["sheet", "hostile", "pitched"])
 def test_it_is_drawn_without_a_complaint_asks_for_nothing_and_fits(browse, request, which):
     document = request.getfixturevalue(which)
@@ -53,7 +54,6 @@ def pages_by_height(page, wide, high):
     return page.evaluate("document.documentElement.scrollHeight") / room[1]
 
 
-@pytest.mark.long
 @pytest.mark.parametrize(("paper", "size"), [("A4", (595, 842)), ("Letter", (612, 792))])
 def test_it_prints_whole_with_page_numbers(browse, paper, size, sheet, pitched):
     page, _, _ = browse(sheet, 1280)

@@ -9,10 +9,10 @@ from seasonboard.documents.destination import ENDINGS, document_bytes
 from seasonboard.documents.origin import Making
 from seasonboard.documents.week.document import week_sheet
 from seasonboard.scope import read_scope
-from seasonboard.store.store import memory_store
 from tests.documents.conftest import MADE_ON
 from tests.documents.test_page import parsed, summary
 from tests.queries.build import drawn
+from tests.reused import ReusedStore
 
 GRIDS = {
     "nothing": None,
@@ -24,7 +24,7 @@ GRIDS = {
 @pytest.fixture(params=GRIDS)
 def board(request, tmp_path):
     grid = GRIDS[request.param]
-    store = memory_store() if grid is None else drawn(grid).load(tmp_path / "tables")
+    store = ReusedStore() if grid is None else drawn(grid).load(tmp_path / "tables")
     yield AnswerSource(store, "a test")
     store.close()
 

@@ -5,15 +5,15 @@ import pytest
 from seasonboard.answers.source import AnswerSource
 from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.write import write_load
-from seasonboard.store.store import memory_store
 from tests import front_door
 from tests.queries.build import Season
+from tests.reused import ReusedStore
 
 
 @pytest.fixture
 def board(tmp_path):
     """Load a `Season`, or intervals as `front_door` writes them, into a board."""
-    store = memory_store()
+    store = ReusedStore()
 
     def load(season):
         folder = tmp_path / "tables"

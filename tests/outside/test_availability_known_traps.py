@@ -14,9 +14,9 @@ from seasonboard.answers.roster.report import REPORT
 from seasonboard.errors import IntakeError
 from seasonboard.scope import read_scope
 from seasonboard.store.intake.plan import plan_load
-from seasonboard.store.store import memory_store
 from tests.outside.traps import sessions
 from tests.queries import build
+from tests.reused import ReusedStore
 
 
 def asked(this, **parts):
@@ -135,7 +135,7 @@ def test_words_for_taking_part_are_understood_and_a_blank_is_told(board, tmp_pat
     season.attendance = [
         {"session": "S1", "athlete": who, "part": word} for who, word in WORDS.items()
     ]
-    with memory_store() as store, pytest.raises(IntakeError) as caught:
+    with ReusedStore() as store, pytest.raises(IntakeError) as caught:
         plan_load(store, [season.write(tmp_path / "refused")])
     assert [(told.row, told.column) for told in caught.value.problems] == [(10, "part")]
     season.attendance = [row for row in season.attendance if row["part"]]

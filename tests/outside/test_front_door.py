@@ -82,6 +82,7 @@ def test_freireich_crude_and_same_session_ratios(run, freireich_store):
     assert answer["verdict"] == "guarded sites were hurt less often"
 
 
+@pytest.mark.long
 def test_stanford_crude_and_same_session_point_opposite_ways(run, stanford_store):
     answer = run("ask", "compare", "--store", stanford_store, "--format", "json").json
     found = comparisons(answer)
@@ -92,6 +93,7 @@ def test_stanford_crude_and_same_session_point_opposite_ways(run, stanford_store
     assert (same["low"], same["high"]) == approx((0.635545, 2.010594), abs=1e-6)
 
 
+@pytest.mark.long
 def test_the_answer_sentence_is_not_fooled_by_the_crude_ratio(run, stanford_store):
     answer = run("ask", "compare", "--store", stanford_store, "--format", "json").json
     assert answer["verdict"] == "too few injuries to tell"
@@ -100,6 +102,7 @@ def test_the_answer_sentence_is_not_fooled_by_the_crude_ratio(run, stanford_stor
     assert "crude ratio, 0.34, points the other way" in answer["answer"]
 
 
+@pytest.mark.long
 def test_stanford_log_rank_with_late_entry(run, stanford_store):
     answer = run(
         "ask", "games", "--store", stanford_store, "--min-at-risk", 1, "--format", "json"
@@ -109,6 +112,7 @@ def test_stanford_log_rank_with_late_entry(run, stanford_store):
     assert exposures == {"guarded": (25999, 45), "unguarded": (5955, 30)}
 
 
+@pytest.mark.long
 def test_ever_never_misleads_most(stanford_store):
     """Counting the waiting as guarded days gives 0.172; by the days worn it is 0.344.
 
@@ -124,6 +128,7 @@ def test_ever_never_misleads_most(stanford_store):
     assert approx(0.171992, abs=1e-6) == (45 / 28667) / (30 / 3287)
 
 
+@pytest.mark.long
 def test_the_misleading_tally_is_given_on_demand_only(run, stanford_store):
     asked = ("ask", "games", "--store", stanford_store, "--format", "json")
     assert "misleading_ever_never" not in run(*asked).json

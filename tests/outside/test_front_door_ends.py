@@ -12,6 +12,9 @@ from tests.published import TWO_CAUSES, VALVE_SEATS
 CHEST = ("--kind", "chest", "--format", "json")
 
 
+pytestmark = pytest.mark.long  # each loads a published table and asks, as programs
+
+
 def ask_games(run, store, *words):
     done = run("ask", "games", "--store", store, *CHEST, *words)
     assert done.status == 0, done.err

@@ -17,10 +17,10 @@ from seasonboard.scope import read_scope
 from seasonboard.stats.clustered_ratio import AthleteCells, clustered_ratio
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.store.intake.plan import plan_load
-from seasonboard.store.store import memory_store
 from tests.front_door import Interval
 from tests.outside.traps import bare, compare, crude, sessions, worn_to_games
 from tests.queries import build
+from tests.reused import ReusedStore
 
 
 def test_being_listed_on_the_roster_is_not_an_exposure(board):
@@ -84,7 +84,7 @@ def test_injuries_that_meet_no_exposure_are_told_one_by_one_and_not_dropped(boar
     """
     season = logged_injuries()
     refused = season.write(tmp_path / "refused")
-    with memory_store() as store, pytest.raises(IntakeError) as caught:
+    with ReusedStore() as store, pytest.raises(IntakeError) as caught:
         plan_load(store, [refused])
     (problem,) = caught.value.problems
     assert "B9" in str(problem)

@@ -1,6 +1,8 @@
 """The counts once more, by plain loops over rows, written from the definitions and not from SQL."""
 
-from datetime import date, timedelta
+import math
+from collections.abc import Callable
+from datetime import date, datetime, timedelta
 from functools import cached_property
 from typing import Any
 
@@ -175,6 +177,31 @@ class Slow:
                 cell[0 if e["guarded"] else 1] += e["injured"]
                 cell[2 if e["guarded"] else 3] += 1
         return {key: tuple(cell) for key, cell in found.items()}
+
+
+def first_to_end(season: Season, athlete: str, is_past: Callable[[datetime], bool]) -> Row | None:
+    """Of an athlete's places the first to end that is not past, else the last to end.
+
+    A place ends with the last session of its team and season; one without any comes last.
+    """
+
+    def rank(place: Row) -> tuple[Any, ...]:
+        over = ending(season, place)
+        past = over is None or is_past(over)
+        key = math.inf if over is None else -over.timestamp() if past else over.timestamp()
+        return (past, key, place["team"], place["season"])
+
+    return min((r for r in season.roster if r["athlete"] == athlete), key=rank, default=None)
+
+
+def ending(season: Season, place: Row) -> datetime | None:
+    """Return when the last session of a place's team and season starts, in the zone there."""
+    mine = (
+        season.instant(s["session"])
+        for s in season.sessions
+        if (s["team"], s["season"]) == (place["team"], place["season"])
+    )
+    return max(mine, default=None)
 
 
 def of(injury: Row) -> tuple[str, str]:

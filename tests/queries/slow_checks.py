@@ -1,6 +1,5 @@
 """The data checks of people, sessions and injuries once more, by plain loops over rows."""
 
-import math
 from collections import Counter
 from collections.abc import Iterator
 from datetime import date, timedelta
@@ -9,7 +8,7 @@ from typing import Any
 
 from tests.queries.build import Row, Season
 from tests.queries.near_names import folded, is_long, one_apart
-from tests.queries.slow import KINDS, Slow, asked, is_on, within
+from tests.queries.slow import KINDS, Slow, asked, first_to_end, is_on, within
 
 Found = Counter[tuple[str | None, str]]
 """How often a check found (athlete, key)."""
@@ -37,25 +36,8 @@ class SlowChecks(Slow):
                 yield r
 
     def place_on(self, athlete: str, on: date) -> Row | None:
-        """Return the place of a day: the first season to end after it, else the last; if in scope.
-
-        A season ends on the day of its last session there; those without a session come last.
-        """
-
-        def rank(r: Row) -> tuple[Any, ...]:
-            mine = [
-                (self.season.instant(s["session"]), self.season.played_on(s["session"]))
-                for s in self.club.sessions
-                if (s["team"], s["season"]) == (r["team"], r["season"])
-            ]
-            if not mine:
-                return (True, math.inf, r["team"], r["season"])
-            over, day = max(mine)
-            away = -over.timestamp() if day < on else over.timestamp()
-            return (day < on, away, r["team"], r["season"])
-
-        mine = [r for r in self.club.roster if r["athlete"] == athlete]
-        best = min(mine, key=rank, default=None)
+        """Return the place of a day, if it is in scope."""
+        best = first_to_end(self.club, athlete, lambda over: over.date() < on)
         return best if best is not None and best in list(self.places()) else None
 
     def _hurt(self) -> Iterator[Row]:

@@ -37,11 +37,7 @@ class SlowGuardChecks(SlowChecks):
         mine = [r for r in self.club.roster if r["athlete"] == guard["athlete"]]
         if not any(r in list(self.places()) for r in mine):
             return {}
-        home = min(mine, key=lambda r: self.teams[r["team"]]["department"])
-        found: dict[str, datetime] = {}
-        for stage, at in self.orders.known_stamps(guard, home):
-            found[stage] = min(at, found.get(stage, at))
-        return found
+        return self.orders.firsts(guard, min(mine, key=self.orders.home))
 
     def ready(self, guard: Row) -> datetime | None:
         found = self.firsts(guard)

@@ -1,9 +1,7 @@
 """Orders once more, by plain loops over rows, written from the definitions and not from SQL."""
 
-import csv
 from collections.abc import Iterator
 from datetime import UTC, datetime, time, timedelta
-from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -11,7 +9,7 @@ from hypothesis import strategies as st
 
 from tests.queries.build import Row, Season, stamp
 from tests.queries.seasons import seasons
-from tests.queries.slow import KINDS, asked, covered, within
+from tests.queries.slow import KINDS, asked, covered, first_to_end, within
 
 STAGES = (
     "requested", "scanned", "modelled", "printed", "finished",
@@ -81,8 +79,11 @@ class SlowOrders:
             if w["guard"] == guard["guard"] and self.season.played_on(w["session"]) < self.until
         ]
 
+    def home(self, place: Row) -> str:
+        return str(self.teams[place["team"]]["department"])
+
     def zone(self, place: Row) -> ZoneInfo:
-        return ZoneInfo(self.homes[self.teams[place["team"]]["department"]]["time_zone"])
+        return ZoneInfo(self.homes[self.home(place)]["time_zone"])
 
     def place(self, guard: Row) -> Row | None:
         """Of its athlete's places the first to end after the guard was heard of, else the last."""
@@ -93,23 +94,9 @@ class SlowOrders:
         heard = [at for _, at in self.known_stamps(guard, home)] or self._worn(guard)
         first = min(heard, default=None)
 
-        def rank(place: Row) -> tuple[Any, ...]:
-            over = self._over(place)
-            if over is None:
-                return (True, NEVER.timestamp(), place["team"], place["season"])
-            past = first is not None and over < first
-            key = -over.timestamp() if past else over.timestamp()
-            return (past or first is None, key, place["team"], place["season"])
-
-        return min(places, key=rank, default=None)
-
-    def _over(self, place: Row) -> datetime | None:
-        mine = [
-            self.season.instant(s["session"])
-            for s in self.season.sessions
-            if (s["team"], s["season"]) == (place["team"], place["season"])
-        ]
-        return max(mine, default=None)
+        return first_to_end(
+            self.season, guard["athlete"], lambda over: first is not None and over < first
+        )
 
     def _in_scope(self, guard: Row, place: Row) -> bool:
         return self.is_asked_kind(guard) and self.is_place_asked(place)
@@ -133,10 +120,15 @@ class SlowOrders:
                 if on < self.until:
                     yield row["stage"], row["reached_at"]
 
+    def firsts(self, guard: Row, place: Row) -> dict[str, datetime]:
+        """Return when each known stage was first reached."""
+        found: dict[str, datetime] = {}
+        for stage, instant in self.known_stamps(guard, place):
+            found[stage] = min(instant, found.get(stage, instant))
+        return found
+
     def _order(self, guard: Row, place: Row, stamps: list[tuple[str, datetime]]) -> Row:
-        firsts: dict[str, datetime] = {}
-        for stage, instant in stamps:
-            firsts[stage] = min(instant, firsts.get(stage, instant))
+        firsts = self.firsts(guard, place)
         state = next((s for s in ("fitted", "cancelled", "retired") if s in firsts), "open")
         making = [s for s in STAGES[:8] if s in firsts]
         stage = making[-1] if making else "requested"
@@ -212,33 +204,18 @@ class SlowOrders:
         """Return (department, kind, scan method, from, to, ending) of every requested order."""
         found = []
         for guard in self.season.guards:
-            homes = [
-                self.teams[r["team"]]["department"]
-                for r in self.season.roster
-                if r["athlete"] == guard["athlete"]
-            ]
-            if not homes:
+            mine = [r for r in self.season.roster if r["athlete"] == guard["athlete"]]
+            if not mine:
                 continue
-            home = min(homes)
-            zone = ZoneInfo(self.homes[home]["time_zone"])
-            end = datetime.combine(self.until, time(0), tzinfo=zone)
-            known: dict[str, datetime] = {}
-            for row in self.season.stages:
-                if row["guard"] == guard["guard"] and row["reached_at"] < end:
-                    first = known.get(row["stage"], row["reached_at"])
-                    known[row["stage"]] = min(first, row["reached_at"])
+            place = min(mine, key=self.home)
+            end = datetime.combine(self.until, time(0), tzinfo=self.zone(place))
+            known = self.firsts(guard, place)
             if "requested" not in known or ("retired" in known and "fitted" not in known):
                 continue
             ending = next((s for s in ("fitted", "cancelled") if s in known), "open")
             until = known.get(ending, end)
             if until >= known["requested"]:
                 ending = {"fitted": "finished"}.get(ending, ending)
-                told = (home, guard["kind"], guard.get("scan_method"))
+                told = (self.home(place), guard["kind"], guard.get("scan_method"))
                 found.append((*told, known["requested"], until, ending))
         return found
-
-
-def read_csv(path: Path) -> list[dict[str, str]]:
-    """Read a table, without its comment lines."""
-    with path.open(encoding="utf-8") as lines:
-        return list(csv.DictReader(line for line in lines if not line.startswith("#")))

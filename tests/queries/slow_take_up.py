@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from tests.queries.build import Row, Season, decision, offer
 from tests.queries.seasons import ATHLETES, FIRST
-from tests.queries.slow import asked, within
+from tests.queries.slow import asked, ending, first_to_end, within
 from tests.queries.slow_orders import NEVER, STAGES, SlowOrders, order_seasons
 
 Key = tuple[Any, ...]
@@ -61,7 +61,7 @@ class SlowTakeUp(SlowOrders):
         return found
 
     def _lateness(self, row: Row) -> Key:
-        return (self._over(row) or NEVER, row["season"])
+        return (ending(self.season, row) or NEVER, row["season"])
 
     def _is_eligible(self, row: Row, *, any_group: bool) -> bool:
         group = {} if any_group else {"position_groups": row.get("position_group")}
@@ -72,18 +72,7 @@ class SlowTakeUp(SlowOrders):
 
     def place_of_day(self, athlete: str, on: date) -> Row | None:
         """Of an athlete's places the first to end on or after a day, else the last."""
-
-        def rank(row: Row) -> Key:
-            over = self._over(row)
-            if over is None:
-                return (True, NEVER.timestamp(), row["team"], row["season"])
-            past = over.astimezone(self.zone(row)).date() < on
-            key = -over.timestamp() if past else over.timestamp()
-            return (past, key, row["team"], row["season"])
-
-        return min(
-            (r for r in self.season.roster if r["athlete"] == athlete), key=rank, default=None
-        )
+        return first_to_end(self.season, athlete, lambda over: over.date() < on)
 
     def people(self) -> dict[Key, Key]:
         """Return the counts of each athlete, team and kind, in the order of the question."""
@@ -125,15 +114,11 @@ class SlowTakeUp(SlowOrders):
                 yield row
 
     def _holds(self, home: Row, here: Row, on: date) -> bool:
-        over = self._over(here)
-        return (
-            home["season"] == here["season"]
-            or over is None
-            or on <= over.astimezone(self.zone(here)).date()
-        )
+        over = ending(self.season, here)
+        return home["season"] == here["season"] or over is None or on <= over.date()
 
     def _includes(self, here: Row, order: Row) -> bool:
-        over = self._over(here)
+        over = ending(self.season, here)
         first = min(v for k, v in order.items() if k.removesuffix("_at") in STAGES and v)
         return order["season"] == here["season"] or over is None or first <= over
 
@@ -179,9 +164,7 @@ class SlowTakeUp(SlowOrders):
             place = self.meant.place(guard)
             if place is None or not self.meant._in_scope(guard, place):
                 continue
-            firsts: dict[str, Any] = {}
-            for stage, instant in self.meant.known_stamps(guard, place):
-                firsts[stage] = min(instant, firsts.get(stage, instant))
+            firsts = self.meant.firsts(guard, place)
             found.append(guard | {"team": place["team"], "firsts": firsts})
         return found
 

@@ -2,10 +2,10 @@
 
 from datetime import date, datetime
 
-from seasonboard.store.store import memory_store
 from tests.queries import build
 from tests.queries.asking import scope
 from tests.queries.build import Season, day, injury
+from tests.reused import ReusedStore
 
 GRID = """
         A    B    C
@@ -64,7 +64,7 @@ def test_a_name_is_the_roster_s_and_else_the_key(load):
 
 
 def test_an_empty_store_knows_no_day():
-    with memory_store() as store:
+    with ReusedStore() as store:
         assert store.read("scope/days").rows() == [(None, None, 0, 0)]
 
 

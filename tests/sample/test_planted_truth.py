@@ -98,6 +98,7 @@ def test_teammates_of_the_same_session_and_position_group_show_the_planted_ratio
     assert abs(mean - math.log(truth().rate_ratios_preventive[kind])) < 2 * error
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("kind", AREA)
 def test_ever_against_never_is_far_off(log_ratios, kind):
     mean, error = mean_and_error(log_ratios[kind, "ever"])

@@ -203,17 +203,6 @@ def test_the_trace_shows_the_state_at_each_look():
     assert anytime_valid_trace([]) == ()
 
 
-@pytest.mark.parametrize("wrong", [RiskSet(1, 9, 2, 0), RiskSet(9, 1, 0, 2), RiskSet(9, 9, -1, 1)])
-def test_more_injuries_than_at_risk_are_refused(wrong):
-    with pytest.raises(ValueError, match="more injuries than sites at risk, or fewer than 0"):
-        anytime_valid([RiskSet(5, 5, 1, 0), wrong])
-
-
-def test_a_level_of_one_is_refused():
-    with pytest.raises(ValueError, match="a confidence level lies between 0 and 1"):
-        anytime_valid([RiskSet(5, 5, 1, 0)], level=1.0)
-
-
 @st.composite
 def risk_sets(draw: st.DrawFn) -> RiskSet:
     n1, n0 = draw(st.integers(0, 30)), draw(st.integers(0, 30))

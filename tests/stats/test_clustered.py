@@ -167,11 +167,6 @@ def test_athletes_who_are_all_alike_have_no_spread_either():
     assert (found.low, found.high, found.why) == (None, None, "the athletes do not differ")
 
 
-def test_columns_of_different_lengths_are_refused():
-    with pytest.raises(ValueError, match="the columns differ in length"):
-        clustered_ratio(AthleteCells([1], [1], [1], [1], [1], [1, 2]))
-
-
 cell = st.tuples(
     st.integers(0, 4), st.integers(0, 6), st.integers(0, 3), st.integers(0, 3), st.integers(1, 50),
     st.integers(1, 50),

@@ -140,20 +140,6 @@ def test_without_enough_at_risk_there_are_words_and_no_shares():
     assert cumulative_incidence([], CAUSES).why == "nobody was at risk"
 
 
-@pytest.mark.parametrize(
-    ("ticks", "message"),
-    [
-        ([CauseTick(4, 5, (1,))], "tick 4: 2 counts of 0 or more are needed"),
-        ([CauseTick(4, 5, (3, -1))], "tick 4: 2 counts of 0 or more are needed"),
-        ([CauseTick(4, 5, (3, 3))], "tick 4: 6 injuries, 5 at risk"),
-        ([CauseTick(4, 5, (0, 0)), CauseTick(4, 5, (0, 0))], "ticks must rise: 4 follows 4"),
-    ],
-)
-def test_counts_that_cannot_be_are_refused(ticks, message):
-    with pytest.raises(ValueError, match=message):
-        cumulative_incidence(ticks, CAUSES)
-
-
 @st.composite
 def seasons(draw: st.DrawFn) -> list[CauseTick]:
     """Risk sets that grow and shrink, with ends of two kinds, never of everybody."""

@@ -105,19 +105,3 @@ def test_very_uneven_exposures_still_have_limits():
     found = exact_ratio(1, [1], [1e-9])
     assert found.low == pytest.approx(0.025 / 0.975 * 1e9, rel=1e-9)
     assert found.high is None
-
-
-def test_more_guarded_injuries_than_injuries_are_refused():
-    with pytest.raises(ValueError, match="4 guarded injuries of 3"):
-        exact_ratio(4, [2, 1], [1.0, 1.0])
-
-
-@pytest.mark.parametrize("ratio", [0.0, -1.0, math.inf, math.nan])
-def test_a_stratum_without_exposures_in_both_groups_is_refused(ratio):
-    with pytest.raises(ValueError, match="exposures in both groups"):
-        exact_ratio(1, [2], [ratio])
-
-
-def test_a_level_outside_0_to_1_is_refused():
-    with pytest.raises(ValueError, match="between 0 and 1"):
-        exact_ratio(1, [2], [1.0], level=95)

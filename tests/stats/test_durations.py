@@ -4,7 +4,6 @@ import csv
 from itertools import pairwise
 from pathlib import Path
 
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -174,19 +173,3 @@ def test_nothing_all_open_and_all_cancelled():
         assert found.why == "not reached: none has finished yet"
     at_once = wait_curve([0, 0], [DONE, DONE])
     assert wait_quantile(at_once).value == 0
-
-
-@pytest.mark.parametrize(
-    ("times", "ended", "said"),
-    [
-        ([-1], [DONE], "set others aside"), ([np.nan], [DONE], "set others aside"),
-        ([1, 2], [DONE], "differ in number"), ([1], [7], "open, finished or cancelled"),
-    ],
-)  # fmt: skip
-def test_impossible_input_is_refused(times, ended, said):
-    with pytest.raises(ValueError, match=said):
-        wait_curve(times, ended)
-    with pytest.raises(ValueError, match="at or after"):
-        chances([1], [DONE], ages=[3], by=[2])
-    with pytest.raises(ValueError, match="between 0 and 1"):
-        wait_quantile(wait_curve([1], [DONE]), 1)

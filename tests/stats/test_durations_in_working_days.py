@@ -2,7 +2,6 @@
 
 from datetime import date, timedelta
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -29,13 +28,6 @@ def test_weekends_and_holidays_do_not_count():
     assert count(date(2024, 11, 30), date(2024, 12, 1)) == 0
     assert count(date(2024, 11, 29), date(2024, 12, 2)) == 1
     assert count(date(2024, 11, 29), date(2024, 11, 29)) == 0
-
-
-def test_a_last_day_before_the_first_is_refused():
-    with pytest.raises(ValueError, match="before the first at 1"):
-        working_days([date(2024, 1, 1)] * 2, [date(2024, 1, 1), date(2023, 1, 1)])
-    with pytest.raises(ValueError, match="differ in number"):
-        working_days([date(2024, 1, 1)], [])
 
 
 @given(DAYS, st.integers(0, 60), st.sets(DAYS, max_size=5))

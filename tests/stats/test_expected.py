@@ -82,26 +82,6 @@ def test_a_level_may_be_anything_also_nothing():
     assert rates.rate((None, 1)) > 3 * rates.rate(("back", 1))
 
 
-@pytest.mark.parametrize(
-    ("cells", "injuries", "exposures", "message"),
-    [
-        ([], [], [], "without exposures there is no rate"),
-        ([("a",)], [0], [0], "without exposures there is no rate"),
-        ([("a",), ("b",)], [1], [10, 10], "cells, injuries and exposures differ in length"),
-    ],
-)
-def test_what_holds_no_rate_is_refused(cells, injuries, exposures, message):
-    with pytest.raises(ValueError, match=message):
-        MultiplicativeRates(cells, injuries, exposures)
-
-
-def test_cells_described_unlike_the_others_are_refused():
-    with pytest.raises(ValueError, match="zip"):
-        MultiplicativeRates([("a", 1), ("b",)], [1, 1], [10, 10])
-    with pytest.raises(ValueError, match="zip"):
-        MultiplicativeRates([("a", 1)], [1], [10]).rate(("a",))
-
-
 counts = st.lists(
     st.tuples(st.integers(0, 3), st.integers(0, 2), st.integers(0, 20), st.integers(1, 5000)),
     min_size=1,

@@ -90,24 +90,6 @@ def test_no_job_and_no_season_are_no_trouble():
     assert waits(np.empty((0, 3)), np.empty((0, 3)), 2).shape == (0, 3)
 
 
-@pytest.mark.parametrize(
-    ("arrivals", "services", "servers", "said"),
-    [
-        ([[1, 0]], [[1, 1]], 1, "order of arrival"),
-        ([[INF, 0]], [[1, 1]], 1, "order of arrival"),
-        ([[0, NAN]], [[1, 1]], 1, "not known"),
-        ([[0, 1]], [[1, -1]], 1, "negative"),
-        ([[0, 1]], [[1, NAN]], 1, "negative or not known"),
-        ([[0, 1]], [[1]], 1, "one shape"),
-        ([0, 1], [1, 1], 1, "one shape"),
-        ([[0, 1]], [[1, 1]], 0, "no server"),
-    ],
-)
-def test_what_is_no_queue_is_refused(arrivals, services, servers, said):
-    with pytest.raises(ValueError, match=said):
-        waits(arrivals, services, servers)
-
-
 SEASON = arrays(int, st.tuples(st.just(3), st.integers(0, 12)), elements=st.integers(0, 9))
 
 

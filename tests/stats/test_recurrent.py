@@ -8,10 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from seasonboard.stats.clustered_ratio import AthleteCells, clustered_ratio
-from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.stats.recurrent import AtRisk, Events, MeanCumulative, MeanPoint, mean_cumulative
 from tests.front_door import reference_rows
-from tests.published import VALVE_SEATS
 from tests.stats.laws import law
 
 Spell = tuple[int, int, int]
@@ -47,14 +45,6 @@ def engines() -> MeanCumulative:
     )
 
 
-@pytest.mark.parametrize(("age", "at_risk", "events", "mean", "error"), VALVE_SEATS)
-def test_valve_seats_of_41_engines(engines, age, at_risk, events, mean, error):
-    """Nelson 1995, J Qual Technol 27, 147-157; errors of Lawless & Nadeau (n), as recomputed."""
-    point = at(engines, age)
-    assert (point.at_risk, point.events) == (at_risk, events)
-    assert (point.mean, point.std_error) == pytest.approx((mean, error), abs=1e-6)
-
-
 def test_all_replacements_count_and_the_error_is_above_that_of_independent_ones(engines):
     assert engines.units == 41
     assert sum(point.events for point in engines.points) == 48
@@ -75,16 +65,6 @@ def trial() -> list[tuple[int, bool, int, int, int]]:
         (int(r["id"]), r["treat"] != "placebo", int(r["tstart"]), int(r["tstop"]), int(r["status"]))
         for r in reference_rows("cgd_recurrent.csv")
     ]
-
-
-def test_rate_ratio_of_repeat_infections(trial):
-    """Fleming & Harrington 1991: 20 in 18953 days against 56 in 18524; exact limits as in R."""
-    a, b = (sum(r[4] for r in trial if r[1] is arm) for arm in (True, False))
-    days, bare_days = (sum(r[3] - r[2] for r in trial if r[1] is arm) for arm in (True, False))
-    assert (a, days, b, bare_days) == (20, 18953, 56, 18524)
-    found = mantel_haenszel(Strata([a], [b], [days], [bare_days]))
-    assert found.value == pytest.approx(0.349059, abs=1e-6)
-    assert (found.exact.low, found.exact.high) == pytest.approx((0.198398, 0.590835), abs=1e-6)
 
 
 def test_infections_of_one_patient_belong_together(trial):
@@ -172,35 +152,6 @@ def test_the_curve_starts_where_enough_are_at_risk():
     assert (none.start, none.why) == (None, "never 9 at risk at once")
     assert at(none, 1).mean is None
     assert over([], []).why == "nobody was at risk"
-
-
-@pytest.mark.parametrize(
-    ("spells", "events", "message"),
-    [
-        ([(1, 2, 2)], [], "1 spells that hold no tick, at positions: 0"),
-        ([(1, -1, 2)], [], "spells that hold no tick"),
-        ([(1, 0, 4)], [(1, 5, 1)], "1 events of units not at risk at their tick, at positions: 0"),
-        ([(1, 1, 4)], [(1, 2, 1), (1, 1, 1)], "at positions: 1"),
-        ([(1, 0, 4), (2, 2, 4)], [(2, 2, 1)], "not at risk"),
-        ([(1, 0, 4)], [(9, 2, 1)], "not at risk"),
-        ([(5, 0, 4)], [(1, 2, 1)], "not at risk"),
-        ([], [(1, 2, 1)], "not at risk"),
-        ([(1, 0, 4)], [(1, 0, 1)], "not at risk"),
-        ([(1, 0, 4)], [(1, 2, -1)], "events counted below 0"),
-    ],
-)
-def test_what_cannot_be_is_refused_and_named(spells, events, message):
-    with pytest.raises(ValueError, match=message):
-        over(spells, events)
-
-
-def test_columns_of_different_lengths_are_refused():
-    with pytest.raises(ValueError, match="unit, entry, leaving and sites differ in length"):
-        mean_cumulative(AtRisk([1, 2], [0], [3]), Events([], [], []))
-    with pytest.raises(ValueError, match="unit, tick and events differ in length"):
-        mean_cumulative(AtRisk([1], [0], [3]), Events([1], [], [1]))
-    with pytest.raises(ValueError, match="fewer than 0 sites"):
-        mean_cumulative(AtRisk([1], [0], [3], sites=[-1]), Events([], [], []))
 
 
 @st.composite

@@ -80,22 +80,6 @@ def test_without_a_rate_or_a_guard_there_are_words(injuries, guarded, bare, why)
     assert found == SampleSize(0.7, 0.9, None, None, why)
 
 
-@pytest.mark.parametrize(
-    ("asked", "message"),
-    [
-        ({"ratio": 1.0}, "ratio is not 1"),
-        ({"ratio": 0.0}, "are above 0"),
-        ({"rate": 0.0}, "are above 0"),
-        ({"bare_per_guarded": 0.0}, "are above 0"),
-        ({"power": 1.0}, "power lies between 0 and 1, not 1.0"),
-        ({"level": 0.0}, "a confidence level lies between 0 and 1"),
-    ],
-)
-def test_what_cannot_be_asked_is_refused(asked, message):
-    with pytest.raises(ValueError, match=message):
-        exposures_needed(**{"ratio": 0.7, "rate": 0.01, "bare_per_guarded": 1.0, **asked})
-
-
 @law
 @given(st.floats(0.05, 0.95), st.floats(1e-4, 0.2), st.floats(0.05, 20))
 def test_weaker_effects_and_rarer_injuries_take_more(ratio, rate, bare):

@@ -3,7 +3,6 @@
 import math
 
 import numpy as np
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pytest import approx
@@ -136,11 +135,3 @@ def test_more_guarded_or_a_lower_ratio_never_keeps_less(expected, share, more, r
     base = kept(ratio, share)
     assert (kept(ratio, share + more) >= base).all()
     assert (kept(ratio * lower, share) >= base).all()
-
-
-@pytest.mark.parametrize(
-    ("cells", "share", "days"), [((Cell(-1, 0, 1),), 0.5, 10), ((), 1.5, 10), ((), 0.5, 0)]
-)
-def test_what_is_out_of_range_is_refused(cells, share, days):
-    with pytest.raises(ValueError, match=r"give|more"):
-        simulate(cells, share=share, days_in_season=days)

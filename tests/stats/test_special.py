@@ -36,9 +36,3 @@ def test_log_binomial_coefficients_are_those_of_pascals_triangle():
 
 def test_a_gamma_without_shape_is_zero():
     assert special.gamma_quantile(0, 0.025) == 0
-
-
-@pytest.mark.parametrize("level", [0, 1, -1, 2, math.nan])
-def test_a_level_outside_0_to_1_is_refused(level):
-    with pytest.raises(ValueError, match="between 0 and 1"):
-        special.two_sided(level)

@@ -3,23 +3,7 @@
 import pytest
 
 from seasonboard.stats.survival import TickCount, kaplan_meier, quantile
-from tests.published import FREIREICH_PLACEBO, FREIREICH_TREATED
 from tests.stats.spells import at, counts, freireich, leukaemia, survivals
-
-
-@pytest.mark.parametrize(("week", "at_risk", "survival", "error"), FREIREICH_TREATED)
-def test_freireich_treated_curve_and_greenwood_error(week, at_risk, survival, error):
-    """Freireich et al. 1963, Blood 21, 699; the curve of every textbook, six digits."""
-    point = at(kaplan_meier(counts(freireich("6-MP"))), week)
-    assert (point.tick, point.at_risk) == (week, at_risk)
-    assert point.survival == pytest.approx(survival, abs=1e-6)
-    assert point.std_error == pytest.approx(error, abs=1.5e-6)
-
-
-def test_freireich_placebo_curve():
-    curve = kaplan_meier(counts(freireich("control")))
-    found = [(p.tick, p.at_risk, p.survival) for p in curve.points if p.injuries]
-    assert found == [(week, n, pytest.approx(s, abs=1e-6)) for week, n, s in FREIREICH_PLACEBO]
 
 
 @pytest.mark.parametrize(
@@ -35,15 +19,6 @@ def test_freireich_limits(week, low, high):
     """As R's survival package gives them (conf.type log-log)."""
     point = at(kaplan_meier(counts(freireich("6-MP"))), week)
     assert (point.low, point.high) == pytest.approx((low, high), abs=1e-6)
-
-
-@pytest.mark.parametrize(
-    ("arm", "median", "low", "high"), [("6-MP", 23, 13, None), ("control", 8, 4, 11)]
-)
-def test_freireich_medians_with_limits(arm, median, low, high):
-    """As R's survival package gives them."""
-    found = quantile(kaplan_meier(counts(freireich(arm))))
-    assert (found.value, found.low, found.high) == (median, low, high)
 
 
 def test_freireich_quartiles():
@@ -138,25 +113,3 @@ def test_without_anybody_at_risk_there_is_no_curve_but_a_reason():
     curve = kaplan_meier([])
     assert (curve.points, curve.start, curve.why) == ((), None, "nobody was at risk")
     assert quantile(curve).why == "nobody was at risk"
-
-
-def test_ticks_that_do_not_rise_are_refused():
-    with pytest.raises(ValueError, match="ticks must rise: 3 follows 3"):
-        kaplan_meier([TickCount(3, 5, 0, 5, 0), TickCount(3, 5, 0, 0, 5)])
-
-
-@pytest.mark.parametrize(("at_risk", "injuries"), [(3, 4), (0, 0), (3, -1)])
-def test_counts_that_contradict_each_other_are_refused(at_risk, injuries):
-    with pytest.raises(ValueError, match="tick 7"):
-        kaplan_meier([TickCount(7, at_risk, injuries, 0, 0)])
-
-
-@pytest.mark.parametrize("share", [0, 1, 50, -0.1])
-def test_a_share_outside_0_to_1_is_refused(share):
-    with pytest.raises(ValueError, match="between 0 and 1"):
-        quantile(kaplan_meier([TickCount(1, 5, 0, 5, 0)]), share)
-
-
-def test_a_level_outside_0_to_1_is_refused():
-    with pytest.raises(ValueError, match="between 0 and 1"):
-        kaplan_meier([TickCount(1, 5, 0, 5, 0)], level=95)

@@ -102,20 +102,6 @@ def test_a_group_without_exposures_is_not_compared():
     assert found.why
 
 
-def test_injuries_without_exposures_are_refused():
-    with pytest.raises(ValueError, match="injuries without exposures"):
-        two_rates(1, 0, 3, 500)
-    with pytest.raises(ValueError, match="injuries without exposures"):
-        two_rates(1, 500, 3, 0)
-
-
-def test_negative_counts_and_unequal_columns_are_refused():
-    with pytest.raises(ValueError, match="0 or more"):
-        two_rates(-1, 10, 3, 500)
-    with pytest.raises(ValueError, match="differ in length"):
-        mantel_haenszel(Strata([1, 2], [1], [10], [10]))
-
-
 injuries = st.integers(0, 60)
 exposures = st.integers(60, 100_000)
 

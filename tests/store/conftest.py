@@ -12,7 +12,9 @@ import pytest
 from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.attaching import attach, connect, contents
 from seasonboard.store.intake.load_files import load_paths
+from seasonboard.store.reopening_store import ReopeningStore
 from tests.intake.desk import SMALL_SEASON
+from tests.queries.build import drawn
 
 MORE = "team,department,sport,sex\nT9,D1,rowing,mixed\n"
 NOBODY = 65534
@@ -63,6 +65,29 @@ def season(season_store: Path, tmp_path: Path) -> Path:
     """Return a copy of that store, alone in its folder."""
     (tmp_path / "stores").mkdir()
     return Path(shutil.copy(season_store, tmp_path / "stores" / "season.duckdb"))
+
+
+@pytest.fixture(scope="session")
+def one_game(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a store of one game, played by A bare and by B guarded; tests copy it."""
+    folder = tmp_path_factory.mktemp("one-game")
+    tables = drawn("A B\nG2@2 . g").write(folder / "tables")
+    load_paths(folder / "season.store", [tables], UnattendedLoad())
+    return folder / "season.store"
+
+
+@pytest.fixture
+def path(one_game: Path, tmp_path: Path) -> Path:
+    """Return a copy of the store of one game."""
+    return Path(shutil.copy(one_game, tmp_path / "season.store"))
+
+
+@pytest.fixture(name="held")
+def held_open(path: Path) -> Iterator[ReopeningStore]:
+    """Hold that copy as the board does."""
+    store = ReopeningStore(path)
+    yield store
+    store.close()
 
 
 @pytest.fixture

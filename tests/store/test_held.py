@@ -8,33 +8,12 @@ from concurrent.futures import ThreadPoolExecutor
 import pytest
 
 from seasonboard.errors import StoreError, StoreLockedError
-from seasonboard.load_dialog import UnattendedLoad
-from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.write import write_load
 from seasonboard.store.reopening_store import ReopeningStore
 from seasonboard.store.store import open_store
 from tests.patience import PATIENCE
 from tests.queries.build import drawn
-
-GRID = """
-       A B
-G2@2   . g
-"""
-
-
-@pytest.fixture
-def path(tmp_path):
-    store = tmp_path / "season.store"
-    load_paths(store, [drawn(GRID).write(tmp_path / "tables")], UnattendedLoad())
-    return store
-
-
-@pytest.fixture
-def held(path):
-    held = ReopeningStore(path)
-    yield held
-    held.close()
 
 
 def sessions(held):

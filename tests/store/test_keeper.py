@@ -6,27 +6,9 @@ import pytest
 
 from seasonboard.entries import Entry
 from seasonboard.errors import IntakeError, StoreError
-from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.backups import list_backups
 from seasonboard.store.entry_writer import StoreEntryWriter
 from seasonboard.store.intake.export import export_tables
-from seasonboard.store.intake.load_files import load_paths
-from seasonboard.store.reopening_store import ReopeningStore
-from tests.queries.build import drawn
-
-GRID = """
-       A B
-G2@2   . g
-"""
-
-
-@pytest.fixture
-def held(tmp_path):
-    store = tmp_path / "season.store"
-    load_paths(store, [drawn(GRID).write(tmp_path / "tables")], UnattendedLoad())
-    held = ReopeningStore(store)
-    yield held
-    held.close()
 
 
 @pytest.fixture

@@ -20,11 +20,18 @@ from tests.store.conftest import held, more, names, yes
 from tests.store.test_backups import back_up
 
 
+@pytest.fixture(scope="module")
+def changed_once(season_store, tmp_path_factory) -> Path:
+    folder = tmp_path_factory.mktemp("stores")
+    store = Path(shutil.copy(season_store, folder / "season.duckdb"))
+    load_paths(store, more(tmp_path_factory.mktemp("more")), UnattendedLoad())
+    return folder
+
+
 @pytest.fixture
-def changed(season, tmp_path) -> Path:
+def changed(changed_once, tmp_path) -> Path:
     """Return a store with one load more than its backup."""
-    load_paths(season, more(tmp_path), UnattendedLoad())
-    return season
+    return shutil.copytree(changed_once, tmp_path / "stores") / "season.duckdb"
 
 
 def test_the_newest_backup_is_shown_and_taken_back(changed):

@@ -16,7 +16,7 @@ from seasonboard.scope import read_scope
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.write import write_load
-from seasonboard.store.store import memory_store
+from tests.reused import ReusedStore
 
 SEEDS = range(101, 121)
 
@@ -62,7 +62,7 @@ def seasons(tmp_path_factory):
     for seed in SEEDS:
         folder = tmp_path_factory.mktemp("season") / "tables"
         write_season(folder, seed=seed)
-        with memory_store() as store:
+        with ReusedStore() as store:
             write_load(store, plan_load(store, [folder]))
             scope = read_scope({"kind": "shin"}, read_known(store))
             strata = store.read("compare/strata", **scope.params())
@@ -89,6 +89,7 @@ def test_same_session_finds_the_planted_ratio(seasons):
     assert error < 0.15
 
 
+@pytest.mark.long
 def test_naive_ever_never_misses_it_by_far(seasons):
     """The naive tally says that guards do harm: its average lies over 1, more than ten of its
     own standard errors above the truth."""
@@ -97,6 +98,7 @@ def test_naive_ever_never_misses_it_by_far(seasons):
     assert (mean - math.log(0.60)) / error > 10
 
 
+@pytest.mark.long
 def test_crude_ratio_is_off_as_well(seasons):
     mean, error = mean_and_error(seasons["crude"])
     assert (mean - math.log(0.60)) / error > 3

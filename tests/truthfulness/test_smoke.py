@@ -53,26 +53,31 @@ def test_right_intervals_hold_the_truth_and_rarely_declare_what_is_not_there(no_
     assert fared.fewer <= FALSE + chance(FALSE)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", ["same session", "alike athletes"])
 def test_headline_intervals_are_not_too_wide_either(no_effect, name):
     assert no_effect.fared[name].coverage <= MOST + chance(MOST)
 
 
+@pytest.mark.long
 def test_rates_hold_the_true_rate(no_effect):
     assert all(rate.of_these >= LEAST - chance(LEAST) for rate in no_effect.rates)
 
 
+@pytest.mark.long
 def test_board_hardly_ever_says_less_often_without_effect(no_effect):
     less = no_effect.verdicts.get("guarded sites were hurt less often", 0.0)
     assert less <= FALSE + chance(FALSE)
 
 
+@pytest.mark.long
 def test_naive_ever_never_is_off_in_both_its_forms(no_effect):
     assert no_effect.fared[wrong.NAIVE].coverage < 0.91
     assert no_effect.fared[wrong.NAIVE].bias_pooled > 0.15
     assert no_effect.fared[wrong.NAIVE_FIRST].fewer > 0.2
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("bad", "good"),
     [
@@ -86,6 +91,7 @@ def test_wrong_versions_are_further_off_than_right_ones(no_effect, bad, good):
     assert abs(off) > abs(right) + 0.1
 
 
+@pytest.mark.long
 def test_looking_weekly_at_the_ordinary_interval_misses_more_than_the_peek_proof_one(no_effect):
     peeked = no_effect.fared[wrong.WEEKLY].coverage
     assert peeked < LEAST < no_effect.fared["peek-proof, any weekly look"].coverage
@@ -145,6 +151,7 @@ def test_quick_interval_is_the_displayed_one():
     )
 
 
+@pytest.mark.long
 def test_report_marks_what_fails_and_names_seed_and_command(no_effect, prompted):
     text = report([no_effect, prompted], seed=SEED, command="python -m tests.truthfulness")
     assert f"seed {SEED}" in text

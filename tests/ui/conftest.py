@@ -1,6 +1,5 @@
 """The terminal that the screens are tested in."""
 
-import gc
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -10,20 +9,12 @@ from textual.css.stylesheet import Stylesheet
 
 from seasonboard.answers.source import AnswerSource
 from seasonboard.ui.forms.form_screen import FormScreen
+from tests.reused import made_once
 from tests.ui.board import SMALL, opened, until_quiet
 from tests.ui.covered import quagmires
 from tests.ui.kept import NOW, kept_store, make_store
 from tests.ui.logging_season import squad, store_of
 from tests.ui.stand_in import StandIn
-
-
-@pytest.fixture(scope="package", autouse=True)
-def _seldom_tidied() -> Iterator[None]:
-    """Look for garbage seldom: a hundred boards are opened and left, a fifth of the time."""
-    before = gc.get_threshold()
-    gc.set_threshold(200_000, 50, 50)
-    yield
-    gc.set_threshold(*before)
 
 
 @pytest.fixture(scope="package", autouse=True)
@@ -46,7 +37,7 @@ def _sheets_parsed_once() -> Iterator[None]:
 @pytest.fixture(scope="session")
 def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Load the season of Zebulon Quagmires once."""
-    return quagmires(tmp_path_factory.mktemp("quagmire"))
+    return made_once(tmp_path_factory, "quagmire", quagmires) / "quagmire.duckdb"
 
 
 @pytest.fixture(autouse=True)
@@ -75,7 +66,7 @@ def _unpainted(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) 
 @pytest.fixture(scope="package")
 def loaded_squad(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Load a squad of 60 once."""
-    return store_of(squad(), tmp_path_factory.mktemp("squad"))
+    return made_once(tmp_path_factory, "squad", lambda to: store_of(squad(), to)) / "season.store"
 
 
 @pytest.fixture
@@ -129,7 +120,7 @@ async def pitch(answer_source, size):
 @pytest.fixture(scope="package")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Make the small season's store once."""
-    return make_store(tmp_path_factory.mktemp("made"))
+    return made_once(tmp_path_factory, "made", make_store) / "season.store"
 
 
 @pytest.fixture

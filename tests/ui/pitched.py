@@ -14,7 +14,7 @@ from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.scope import Scope, ScopeValues
-from seasonboard.store.store import memory_store
+from tests.reused import ReusedStore
 
 if TYPE_CHECKING:
     from tests.ui.stand_in import Frames
@@ -54,7 +54,7 @@ _FRAMES = {
 @cache
 def of_nothing() -> tuple[TakeUpAnswer, RemakesAnswer]:
     """What a store without a record says of take-up and remakes: the plan assumes both."""
-    with memory_store() as store:
+    with ReusedStore() as store:
         board = AnswerSource(store, "nothing")
         scope = board.opening_scope()
         return board.ask(TAKE_UP, scope), board.ask(REMAKES, scope)

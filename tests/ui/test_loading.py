@@ -11,7 +11,6 @@ from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import StoreError
 from seasonboard.settings import Start
 from seasonboard.store.bundles.packing import write_bundle
-from seasonboard.store.store import memory_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.forms.fields import Choices
@@ -22,6 +21,7 @@ from seasonboard.ui.loading.screen import LoadScreen, LoadStep
 from seasonboard.wiring import StoreMaker
 from tests.intake.ugly import PLAYERS, write_ugly
 from tests.patience import PATIENCE
+from tests.reused import ReusedStore
 from tests.ui.board import check, press, running, settle, text, until, words
 from tests.ui.kept import rows, season, typing
 
@@ -55,7 +55,7 @@ async def test_three_ugly_exports_from_nothing_to_a_board_with_one_question_in_a
     """From an empty store that is not written to, as the sample is."""
     exports = write_ugly(tmp_path / "exports")
     store = tmp_path / "season.duckdb"
-    with ExitStack() as stack, memory_store() as empty:
+    with ExitStack() as stack, ReusedStore() as empty:
         nothing = AnswerSource(empty, "nothing yet")
         app = SeasonboardApp(lambda: nothing, screen="roster", maker=StoreMaker(stack))
         async with running(app) as pilot:

@@ -12,13 +12,13 @@ from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.questions import WITH_SCREENS
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import TakeUpBy, TakeUpOptions
-from seasonboard.store.store import memory_store
 from seasonboard.ui.app import bug_report
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.layout.blocks import What
 from seasonboard.ui.windows.method_card import CardScreen
 from seasonboard.ui.windows.rows import RowsScreen
+from tests.reused import ReusedStore
 from tests.ui.board import LARGE, SMALL, check, page, press, resize, running, settle, text, until
 from tests.ui.kept import answered, at_work
 
@@ -70,7 +70,7 @@ def test_every_stop_s_card_is_there():
 
 @pytest.mark.parametrize("screen", [board.name for board in WITH_SCREENS])
 async def test_an_empty_store_says_what_to_load(screen):
-    with memory_store() as store:
+    with ReusedStore() as store:
         app = SeasonboardApp(lambda: AnswerSource(store, "nothing"), screen=screen)
         async with running(app) as pilot:
             assert "seasonboard load FOLDER --store FILE" in text(pilot)
@@ -82,6 +82,7 @@ async def test_an_empty_store_says_what_to_load(screen):
             assert "Keys" in text(pilot)
 
 
+@pytest.mark.long
 async def test_every_screen_is_reached_by_its_key(sample_store):
     async with at_work(sample_store, "week") as pilot:
         for board in reversed(WITH_SCREENS):
@@ -132,6 +133,7 @@ async def test_groups_and_units_change_by_key(sample_store):
         assert sum(line.plain == " By kind" for block in blocks for line in block.lines) == 1
 
 
+@pytest.mark.long
 async def test_a_group_s_line_opens_the_orders_of_that_group_alone(sample_store):
     async with at_work(sample_store, "turnaround", departments=None) as pilot:
         page(pilot).go_to_name("all orders")
