@@ -18,15 +18,14 @@ from hypothesis import HealthCheck, settings
 # before polars is imported, which is why it stands here.
 os.environ.setdefault("POLARS_MAX_THREADS", "1")
 
-# Seldom looks for garbage: that would be a tenth of the time.
-gc.set_threshold(200_000, 50, 50)
-
 from tests import front_door
 from tests.forked import run_forked
 from tests.patience import PATIENCE
 from tests.reused import made_once
 
 ROOT = Path(__file__).resolve().parent.parent
+
+gc.set_threshold(200_000, 50, 50)  # garbage is looked for seldom: a tenth of the time
 
 # No property fails because the machine is slow or busy.
 settings.register_profile("no clock", deadline=None, suppress_health_check=[HealthCheck.too_slow])
