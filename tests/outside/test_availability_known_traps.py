@@ -51,7 +51,10 @@ def test_days_lost_to_open_injuries_are_a_lower_bound(board):
     found = answer.availability.severity
     assert (found.injuries, found.still_open, found.days) == (7, 2, 85)
     assert found.median.value == 4
-    assert found.share_over.value == approx(0.285714286)
+    assert found.share_over.value == approx((5 / 7) * (4 / 5) * (3 / 4) * (2 / 3))
+    assert {b.name: (b.returned, b.still_open) for b in found.bins} == {
+        "0 days": (2, 0), "1–7 days": (2, 0), "8–28 days": (1, 1), "over 28 days": (0, 1),
+    }  # fmt: skip
     days = {a.athlete: a.injury.day for a in answer.athletes if a.injury}
     assert days == {"E4": 41, "E5": 28}
     printed = REPORT.as_object(answer, "roster")["availability"]["severity"]

@@ -8,18 +8,6 @@ from pytest import approx, mark
 from seasonboard.stats.days_lost import burden, return_curve, severity, union_days
 
 
-def test_open_injuries_are_censored_where_they_stand_and_not_dropped():
-    """Seven injuries, two open; worked by hand: (5/7)(4/5)(3/4)(2/3) = 2/7 still out."""
-    found = severity([2, 4, 0, 41, 28, 10, 0], [False, False, False, True, True, False, False])
-    assert (found.injuries, found.still_open, found.days) == (7, 2, 85)
-    assert found.median.value == 4
-    assert found.share_over.value == approx(2 / 7)
-    bins = {b.name: (b.returned, b.still_open) for b in found.bins}
-    assert bins == {
-        "0 days": (2, 0), "1–7 days": (2, 0), "8–28 days": (1, 1), "over 28 days": (0, 1),
-    }  # fmt: skip
-
-
 @mark.parametrize(
     ("days", "name"),
     [
@@ -55,11 +43,6 @@ def test_what_cannot_be_told_is_none_with_why():
     none_back = severity([40, 50], [True, True])
     assert (none_back.share_over.value, none_back.share_over.low) == (1.0, None)
     assert severity([1, 2], [False, False]).share_over.value == 0
-
-
-def test_overlapping_stretches_count_a_day_once():
-    """Two athletes: 2-14 and 9-19 make 18 days; 4-5 and 11-12 make 4."""
-    assert union_days([0, 0, 1, 1], [2, 9, 4, 11], [14, 19, 5, 12], size=3).tolist() == [18, 4, 0]
 
 
 stretch = st.tuples(st.integers(0, 3), st.integers(-20, 60), st.integers(-3, 25))

@@ -3,7 +3,6 @@
 import pytest
 
 from seasonboard.stats.survival import kaplan_meier, quantile
-from tests.front_door import Interval, write_season
 from tests.stats.spells import (
     at,
     counts,
@@ -34,32 +33,11 @@ def test_late_entry_may_not_be_ignored():
     assert at(kaplan_meier(counts(ignored)), 2).survival == pytest.approx(0.9, abs=1e-12)
 
 
-def test_one_who_joins_in_the_game_of_an_injury_is_at_risk_from_the_next_on():
-    """Of two at risk in game 2 one was hurt; the one who enters at 2 first counts in game 3."""
-    spells = [(0, 4, False), (0, 2, True), (2, 5, True), (3, 6, False)]
-    curve = kaplan_meier(counts(spells))
-    assert [(p.tick, p.at_risk, p.survival) for p in curve.points if p.injuries] == [
-        (2, 2, pytest.approx(0.5)),
-        (5, 2, pytest.approx(0.25)),
-    ]
-
-
 def test_residents_of_channing_house_who_leave_as_they_enter_are_four():
     """Hyde 1977; Klein & Moeschberger 2003, section 1.16: 462 records, 458 with time at risk."""
     none = residents_without_a_month("female", "male")
     assert [row[0] for row in none] == ["205", "226", "227", "422"]
     assert len(residents("female")) + len(residents("male")) == 458
-
-
-def test_spells_without_a_game_at_risk_are_refused_by_name(tmp_path):
-    """Nobody can be hurt in no game: written as a season, such records are named, not dropped."""
-    intervals = [
-        Interval(athlete, entry, stop, died, guarded=False)
-        for athlete, entry, stop, died in residents_without_a_month("female", "male")
-    ]
-    with pytest.raises(ValueError, match="entry and exit of 205, 226, 227, 422"):
-        write_season(tmp_path / "season", [*intervals, Interval("1", 0, 3, True, False)])
-    assert not (tmp_path / "season").exists()
 
 
 def test_an_early_risk_set_of_one_collapses_the_curve_for_ever():

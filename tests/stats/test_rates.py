@@ -42,17 +42,6 @@ def test_a_rate_with_exact_limits_as_other_software_gives_it():
     assert (rate.low, rate.high) == pytest.approx((20.9884653, 61.8505472), abs=1e-7)
 
 
-def test_rates_of_a_small_season():
-    guarded, unguarded = injury_rate(0, 412), injury_rate(6, 655)
-    assert (guarded.value, guarded.low) == (0, 0)
-    assert guarded.high == pytest.approx(8.95359091, abs=1e-7)
-    assert unguarded.value == pytest.approx(9.16030534, abs=1e-7)
-    assert (unguarded.low, unguarded.high) == (
-        pytest.approx(3.36167062, abs=1e-7),
-        pytest.approx(19.9381283, abs=1e-6),
-    )
-
-
 def test_five_injuries_in_a_thousand_have_the_exact_not_the_quick_interval():
     """The normal interval would be 0.617 to 9.383."""
     rate = injury_rate(5, 1000)

@@ -37,13 +37,6 @@ def test_leukaemia_maintenance_restricted_means_up_to_45_weeks():
     assert (other.value, other.std_error) == pytest.approx((22.708333, 4.180942), abs=1e-6)
 
 
-def test_games_before_injury_count_the_uninjured_too():
-    """Three of ten were hurt, after 6 games on average; within 12 games all had 10.2."""
-    games = [(6, True), (9, True), (3, True), (10, False), *[(12, False)] * 6]
-    curve = kaplan_meier(counts((0, stop, injured) for stop, injured in games))
-    assert restricted_mean(curve, 12).value == pytest.approx(10.2, abs=1e-12)
-
-
 def test_without_injuries_the_mean_is_the_horizon_and_has_no_error():
     found = restricted_mean(kaplan_meier(counts([(0, 9, False)] * 4)), 7)
     assert (found.value, found.std_error) == (pytest.approx(7, abs=1e-12), 0)

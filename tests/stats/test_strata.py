@@ -84,20 +84,6 @@ def test_clozapine_and_death():
     assert over(CLOZAPINE[1:]).value == pytest.approx(0.485961, abs=1e-6)
 
 
-def test_guards_worn_to_games_turn_the_crude_ratio_around():
-    """Games hurt more and guards are worn to them: crude over 1, both strata under it."""
-    games, practices = (12, 4, 400, 100), (2, 12, 400, 1600)
-    assert over([(14, 16, 800, 1700)]).value == pytest.approx(1.859375, abs=1e-9)
-    assert over([games]).value == pytest.approx(0.75, abs=1e-12)
-    assert over([practices]).value == pytest.approx(0.666666667, abs=1e-9)
-    found = over([games, practices])
-    assert found.value == pytest.approx(0.714285714, abs=1e-9)
-    assert (found.low, found.high) == (
-        pytest.approx(0.288298389, abs=1e-8),
-        pytest.approx(1.7697084, abs=1e-6),
-    )
-
-
 def test_a_stratum_where_only_one_group_was_exposed_informs_nothing():
     found = over([(5, 9, 300, 400), (0, 7, 0, 900), (3, 0, 100, 0)])
     alone = over([(5, 9, 300, 400)])

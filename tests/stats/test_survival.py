@@ -53,43 +53,6 @@ def test_leukaemia_maintenance_curves_and_medians(arm, curve, median, low, high)
     assert (middle.value, middle.low, middle.high) == (median, low, high)
 
 
-def test_one_who_leaves_in_the_game_of_an_injury_was_at_risk_in_it():
-    """7/8, then 3/5, then 1/2: those who leave uninjured go after the injuries of that game."""
-    games = [(3, True), (3, False), (3, False), (5, True), (5, True), (5, False), (8, False),
-             (8, True)]  # fmt: skip
-    curve = kaplan_meier(counts((0, stop, injured) for stop, injured in games))
-    assert dict(survivals(curve)) == pytest.approx({3: 0.875, 5: 0.525, 8: 0.2625}, abs=1e-12)
-    points = [at(curve, game) for game in (3, 5, 8)]
-    assert [p.std_error for p in points] == pytest.approx(
-        [0.116926793, 0.204136903, 0.211827982], abs=1e-9
-    )
-    assert [p.low for p in points] == pytest.approx(
-        [0.387000014, 0.122126152, 0.0127311488], abs=1e-8
-    )
-    assert [p.high for p in points] == pytest.approx(
-        [0.981392966, 0.82081427, 0.663680821], abs=1e-8
-    )
-
-
-def test_a_median_that_was_not_reached_is_said_in_words():
-    """Seven of ten were never injured: no median, neither infinite nor that of the injured."""
-    games = [(6, True), (9, True), (3, True), (10, False), *[(12, False)] * 6]
-    curve = kaplan_meier(counts((0, stop, injured) for stop, injured in games))
-    middle = quantile(curve)
-    assert (middle.value, middle.why) == (None, "not reached")
-    last = at(curve, 12)
-    assert last.survival == pytest.approx(0.7, abs=1e-12)
-    assert (last.low, last.high) == pytest.approx((0.328716593, 0.891949041), abs=1e-8)
-
-
-def test_a_curve_that_touches_one_half_exactly_has_its_median_there():
-    """5/6 · 4/5 · 3/4 is one half, although their product as floats may lie just above it."""
-    games = [(6, True), (7, True), (9, True), (13, True), (3, False), (40, False), (57, False)]
-    curve = kaplan_meier(counts((0, stop, injured) for stop, injured in games))
-    assert at(curve, 9).survival == pytest.approx(0.5, abs=1e-15)
-    assert quantile(curve).value == 9
-
-
 def test_half_of_ten_is_one_half_also_where_floats_make_it_a_little_more():
     """0.8 · 0.75 · 5/6 gives 0.5000000000000001, but five of ten were hurt by game 3."""
     games = [(1, True)] * 2 + [(2, True)] * 2 + [(3, True), (4, True)] + [(9, False)] * 4

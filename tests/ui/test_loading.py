@@ -44,6 +44,10 @@ async def enter(pilot, path):
     await press(pilot, "enter")
 
 
+def lines(pilot):
+    return [line for line, _ in pilot.app.screen.query_one(Choices).lines]
+
+
 def step(pilot):
     return pilot.app.screen._step
 
@@ -172,8 +176,7 @@ async def test_a_required_column_is_answered_by_a_heading_or_a_value(board, tmp_
         for _ in range(4):
             if step(pilot) is not LoadStep.ASKED:
                 break
-            lines = [line for line, _ in pilot.app.screen.query_one(Choices).lines]
-            await press(pilot, *["down"] * lines.index(FILL), "enter")
+            await press(pilot, *["down"] * lines(pilot).index(FILL), "enter")
             assert step(pilot) is LoadStep.FILL
             pilot.app.screen.query_one(Input).value = "accepted"
             await press(pilot, "enter")

@@ -3,7 +3,6 @@
 import os
 from datetime import date
 
-import pytest
 from openpyxl import Workbook
 from textual.widgets import Input, OptionList
 
@@ -16,21 +15,10 @@ from seasonboard.ui.loading.first_rows import first_rows_lines
 from seasonboard.ui.loading.load_questions import FILL, question_of
 from seasonboard.ui.loading.screen import LoadStep
 from tests.ui.board import check, press, text
-from tests.ui.kept import kept_store, make_store, rows, typing
-from tests.ui.test_loading import step
+from tests.ui.kept import rows, typing
+from tests.ui.test_loading import lines, load, step
 
 PLAYERS = ("Zoë Abbott", "Bo Reyes")
-
-
-@pytest.fixture(scope="module")
-def made(tmp_path_factory):
-    return make_store(tmp_path_factory.mktemp("made"))
-
-
-@pytest.fixture
-def board(made, tmp_path):
-    with kept_store(made, tmp_path) as kept:
-        yield kept
 
 
 def add_grid(book, name, days, marks):
@@ -49,10 +37,6 @@ def write_book(path, **sheets):
     for name, (days, marks) in sheets.items():
         add_grid(book, name, days, marks)
     book.save(path)
-
-
-def lines(pilot):
-    return [line for line, _ in pilot.app.screen.query_one(Choices).lines]
 
 
 async def go_to_line(pilot, part):
@@ -95,9 +79,7 @@ async def test_a_sheet_is_left_out_with_one_key_and_read_after_all_with_esc(boar
     file = tmp_path / "daily.xlsx"
     write_book(file, fall=(SEPTEMBER, ["PXPP", "PXPP"]), winter=(OCTOBER, ["PPXP", "PPXP"]))
     async with typing(board) as pilot:
-        await press(pilot, "l", "f")
-        pilot.app.screen.query_one(Input).value = str(file)
-        await press(pilot, "enter")
+        await load(pilot, file)
         assert step(pilot) is LoadStep.PLAN, text(pilot)
         await go_to_line(pilot, "› winter")
         await press(pilot, "minus")
@@ -116,9 +98,7 @@ async def test_a_column_is_given_another_meaning_and_the_plan_shows_it(board, tm
     file = tmp_path / "squad.csv"
     file.write_text("Name,Number,Locker\nIda Moor,4,17\nUma Falk,5,18\n")
     async with typing(board) as pilot:
-        await press(pilot, "l", "f")
-        pilot.app.screen.query_one(Input).value = str(file)
-        await press(pilot, "enter")
+        await load(pilot, file)
         assert step(pilot) is LoadStep.PLAN, text(pilot)
         assert "  “Number” → jersey" in lines(pilot)
         await go_to_line(pilot, "“Locker”")
@@ -132,9 +112,7 @@ async def test_a_plan_with_a_doubt_is_not_written_by_enter(board, tmp_path):
     file = tmp_path / "roster.csv"
     file.write_text("athlete,team,season,name,jersey\nA1,T,2026,Zoë Abbott,9\n")
     async with typing(board) as pilot:
-        await press(pilot, "l", "f")
-        pilot.app.screen.query_one(Input).value = str(file)
-        await press(pilot, "enter")
+        await load(pilot, file)
         assert "roster.jersey: 7 → 9" in text(pilot)
         await press(pilot, "enter")
         assert step(pilot) is LoadStep.PATH
