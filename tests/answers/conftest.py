@@ -56,15 +56,24 @@ def edge_board(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Callable[[s
         store.close()
 
 
+@pytest.fixture(scope="module")
+def answers() -> dict[str, object]:
+    """Keep what a file's tests asked: the same again is answered the same."""
+    return {}
+
+
 @pytest.fixture
-def ask(board, request):
+def ask(board, answers, request):
     """Answer the `QUESTION` of a test's module over a season, in its `SCOPE` and what is asked."""
     module = request.module
 
     def ask_it(season, options=None, /, **parts):
-        this = board(season)
-        scope = read_scope({**getattr(module, "SCOPE", {}), **parts}, this.scope_values)
-        return this.ask(module.QUESTION, scope, options)
+        asked = repr((season if isinstance(season, str) else season.tables(), options, parts))
+        if asked not in answers:
+            this = board(season)
+            scope = read_scope({**getattr(module, "SCOPE", {}), **parts}, this.scope_values)
+            answers[asked] = this.ask(module.QUESTION, scope, options)
+        return answers[asked]
 
     return ask_it
 

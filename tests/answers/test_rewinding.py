@@ -130,15 +130,14 @@ def test_any_answer_rewound_to_a_day_is_the_one_of_that_day(season, kinds, n):
 @pytest.fixture
 def evening():
     """A guard fitted at 23:30 in Denver on day 4, which is 05:30 on day 5 in UTC."""
-    plain = drawn("""
+    season = drawn("""
           A  B  C
       G1  .  .  .
       P2  .  .! .
       G5  g  .  .
       G9  -  -  -
     """)
-    plain.departments[0]["time_zone"] = "America/Denver"
-    season = plain
+    season.departments[0]["time_zone"] = "America/Denver"
     season.stages = order("g-A", "A", {"requested": at(1), "fitted": at(5, 5, 30)})[1]
     season.offers = [offer("O1", "A", day(1), "accepted"), offer("O2", "B", day(5), "declined")]
     return season

@@ -28,19 +28,18 @@ def season():
     """,
         roster={"A": {"position_group": "wing"}, "B": {"position_group": "back"}},
     )
-    working = season
-    working.guards.append(guard("g-C", "C"))
-    working.stages = [
+    season.guards.append(guard("g-C", "C"))
+    season.stages = [
         *order("g-A", "A", {"requested": at(1), "fitted": at(2, 6)})[1],
         *order("r-B", "B", {"fitted": at(2, 6)})[1],
         *order("g-C", "C", {"requested": at(3)})[1],
     ]
-    working.offers = [
+    season.offers = [
         offer("O1", "A", day(1), "accepted"),
         offer("O2", "B", day(1), "declined", reason="looks"),
         offer("O3", "C", day(2), "undecided", reason="[/x] asks the coach"),
     ]
-    return working
+    return season
 
 
 def test_steps_count_athletes_and_the_order_is_told_where_it_breaks(ask, season):

@@ -32,21 +32,20 @@ def season():
       G11@30  -   -   -
     """)
     season.injuries[0] |= {"returned_on": day(11)}
-    working = season
-    working.guards += [guard("n-B", "B", remake_of="g-B", remake_reason="fit"), guard("g-C", "C")]
-    working.stages = [
+    season.guards += [guard("n-B", "B", remake_of="g-B", remake_reason="fit"), guard("g-C", "C")]
+    season.stages = [
         *order("g-B", "B", {"requested": at(1), "fitted": at(7)})[1],
         *order("n-B", "B", {"requested": at(9), "scanned": at(10)})[1],
         *order("g-C", "C", {"requested": at(2)})[1],
     ]
-    working.offers = [offer("O1", "A", day(8), "declined"), offer("O2", "C", day(1), "accepted")]
-    working.decisions = [
+    season.offers = [offer("O1", "A", day(8), "declined"), offer("O2", "C", day(1), "accepted")]
+    season.decisions = [
         decision("late", day(1), due_on=day(5)),
         decision("today", day(8), due_on=day(12)),
         decision("open", day(2)),
         decision("done", day(2), due_on=day(9), done_on=day(9)),
     ]
-    return working
+    return season
 
 
 def rows(answer, key):
@@ -163,14 +162,14 @@ def _busy() -> Season:
     """A season with 30 orders, one of them forgotten, and three athletes who cannot play."""
     heads = " ".join(f"A{n:02}" for n in range(30))
     lines = "\n".join(f"G{n} " + ". o l - " * 7 + ". ." for n in range(1, 40))
-    working = drawn(f"{heads}\n{lines}\nG99@45 " + "- " * 30)
-    for row in working.attendance:
+    season = drawn(f"{heads}\n{lines}\nG99@45 " + "- " * 30)
+    for row in season.attendance:
         row["reason"] = {"out": "illness", "limited": "injury"}.get(row["part"])
     for n in range(30):
-        working.guards.append(guard(f"g{n}", f"A{n:02}"))
+        season.guards.append(guard(f"g{n}", f"A{n:02}"))
         stages = {"requested": at(1 + n % 5)} | ({"fitted": at(9 + n % 5)} if n else {})
-        working.stages += order(f"g{n}", f"A{n:02}", stages)[1]
-    return working
+        season.stages += order(f"g{n}", f"A{n:02}", stages)[1]
+    return season
 
 
 def test_the_whole_is_read_aloud_in_five_minutes_and_counts_what_it_does_not_read(board):
