@@ -3,7 +3,6 @@
 import pytest
 
 from seasonboard.stats.survival import kaplan_meier, restricted_mean
-from tests.published import RESTRICTED_MEANS
 from tests.stats.spells import counts, freireich, leukaemia, residents, small_late_entry
 
 TREATED = kaplan_meier(counts(freireich("6-MP")))

@@ -29,7 +29,7 @@ class Variation:
     own_risk: bool = False
     absence: bool = True
     take_up: float = 1.0
-    free_of_model: tuple[str, ...] = ()
+    free_of_model: tuple[str, ...] = ("crude",)
     ratios: tuple[float, ...] = RATIOS
 
 
@@ -42,35 +42,19 @@ class Scenario:
     number: int
 
 
-_CRUDE = ("crude",)
 _BETWEEN = ("crude", "alike athletes", "same session", "peek-proof")
 
 VARIATIONS = (
-    Variation("plain", "all the traps, athletes of one position group alike", free_of_model=_CRUDE),
-    Variation(
-        "frailty 0.5",
-        "athletes differ in risk (gamma, variance 0.5)",
-        frailty=0.5,
-        free_of_model=_CRUDE,
-    ),
-    Variation(
-        "frailty 1.5",
-        "athletes differ strongly in risk (gamma, variance 1.5)",
-        frailty=1.5,
-        free_of_model=_CRUDE,
-    ),
-    Variation(
-        "few injuries", "8 injuries a season without guards", injuries=8, free_of_model=_CRUDE
-    ),
-    Variation(
-        "many injuries", "100 injuries a season without guards", injuries=100, free_of_model=_CRUDE
-    ),
+    Variation("plain", "all the traps, athletes of one position group alike"),
+    Variation("frailty 0.5", "athletes differ in risk (gamma, variance 0.5)", frailty=0.5),
+    Variation("frailty 1.5", "athletes differ strongly in risk (gamma, variance 1.5)", frailty=1.5),
+    Variation("few injuries", "8 injuries a season without guards", injuries=8),
+    Variation("many injuries", "100 injuries a season without guards", injuries=100),
     Variation(
         "many, frailty 1.5",
         "100 injuries a season, athletes differ strongly",
         injuries=100,
         frailty=1.5,
-        free_of_model=_CRUDE,
         ratios=(1.0, 0.3),
     ),
     Variation(
@@ -78,7 +62,6 @@ VARIATIONS = (
         "100 injuries a season, and nobody misses a session after one",
         injuries=100,
         absence=False,
-        free_of_model=_CRUDE,
         ratios=(1.0,),
     ),
     Variation(
@@ -86,7 +69,6 @@ VARIATIONS = (
         "an injury to a bare site brings on a guard, six times in ten",
         frailty=0.5,
         after_injury=True,
-        free_of_model=_CRUDE,
     ),
     Variation(
         "guard by own risk",
@@ -100,13 +82,13 @@ VARIATIONS = (
         "no indication",
         "as plain, but all position groups take up alike and play alike many games",
         by_need=False,
-        free_of_model=_CRUDE,
     ),
     Variation(
         "level field",
         "no traps at all: one rate for every athlete, session and week",
         traps=False,
         by_need=False,
+        free_of_model=(),
         ratios=(1.0, 0.3),
     ),
 )
