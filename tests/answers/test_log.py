@@ -7,17 +7,7 @@ import pytest
 
 from seasonboard.answers.log.parts import LogTeam, Mark
 from seasonboard.answers.log.sheet_entry import proposed, sheet_entry
-from tests.queries.build import (
-    at,
-    day,
-    department,
-    drawn,
-    guard,
-    injury,
-    member,
-    order,
-    session,
-)
+from tests.queries.build import at, day, department, drawn, guard, injury, member, order, session
 
 clock = datetime.fromisoformat
 

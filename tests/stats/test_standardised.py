@@ -48,10 +48,7 @@ def test_two_strata_by_hand():
 
 def test_a_mix_turns_around_what_differing_athletes_made_of_it():
     """Guards go to whom is hurt most; in each stratum the guarded are hurt half as often."""
-    ticks = [
-        *rows("wings", *[(80, 8, 20, 4)] * 3),
-        *rows("backs", *[(20, 0, 980, 1)] * 3),
-    ]
+    ticks = [*rows("wings", *[(80, 8, 20, 4)] * 3), *rows("backs", *[(20, 0, 980, 1)] * 3)]
     pooled = rows("all", *[(100, 8, 1000, 5)] * 3)
     assert standardised(pooled, horizon=3).difference.value < 0
     assert standardised(ticks, horizon=3).difference.value > 0

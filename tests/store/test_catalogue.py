@@ -7,12 +7,7 @@ import pytest
 
 from seasonboard import terms
 from seasonboard.errors import StoreError
-from seasonboard.store.catalogue import (
-    catalogue,
-    migrations,
-    shared_parts,
-    working_tables,
-)
+from seasonboard.store.catalogue import catalogue, migrations, shared_parts, working_tables
 from seasonboard.store.query_cursor import QueryCursor
 from seasonboard.store.shipped_files import shipped
 from seasonboard.store.store import memory_store

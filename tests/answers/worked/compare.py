@@ -65,9 +65,7 @@ ANSWER = CompareAnswer(
     comparisons=(
         Comparison("same session", ratio(1), clustered(1), (Stratum("S", 5, 7, 9, 8),)),
         Comparison(
-            *("crude", UNKNOWN),
-            ClusteredRatio(None, why="no athlete informs it", athletes=0),
-            (),
+            *("crude", UNKNOWN), ClusteredRatio(None, why="no athlete informs it", athletes=0), ()
         ),
     ),
     decliners=Comparison("decliners", ratio(40), clustered(40), ()),
@@ -115,11 +113,7 @@ ANSWER = CompareAnswer(
                 *(9304, {"acute sudden": 2}, {"direct contact": 1}, 4, {"no day lost": 6}),
             ),
             GroupBurden(
-                *(
-                    "bare",
-                    Estimate(19.9, why="few hurt"),
-                    severity([5, 2, 4], [False, True, True]),
-                ),
+                *("bare", Estimate(19.9, why="few hurt"), severity([5, 2, 4], [False, True, True])),
                 *(34405, {"repetitive gradual": 3}, {"non-contact": 7}, 8, {}),
             ),
         ),
