@@ -105,31 +105,25 @@ def test_an_area_without_bare_exposures_leaves_no_own_rate():
     assert basis(soccer(30, 30), areas=("ankle", "lower leg")) is Basis.NOT_KNOWN
 
 
+def softball(outcome, **scope):
+    """Return the baseline of a softball team in games, for the knee."""
+    team = ProspectTeam("softball", "women", 20, (), 50, 60)
+    asked = Scope(date(2026, 12, 1), kinds=("knee",), outcome=outcome, **scope)
+    return baselines(team, rates(), ("knee",), asked)["game"]
+
+
 def test_published_rates_are_times_the_published_share_and_named():
     """Softball, any injury: 3.92 per 1000, of which 11.2 % at the knee (J Athl Train 2021)."""
-    team = ProspectTeam("softball", "women", 20, (), 50, 60)
-    scope = Scope(date(2026, 12, 1), kinds=("knee",), outcome=Outcome.ANY)
-    found = baselines(team, rates(), ("knee",), scope)["game"]
+    found = softball(Outcome.ANY)
     assert found.basis is Basis.PUBLISHED
     assert found.rate == approx(3.92 * 0.112)
-    assert "any injury" in found.source
-    assert "2014/15-2018/19" in found.source
-    assert "J Athl Train" in found.source
-
-
-def test_a_published_rate_of_the_other_definition_is_not_used():
-    team = ProspectTeam("softball", "women", 20, (), 50, 60)
-    scope = Scope(date(2026, 12, 1), kinds=("knee",), outcome=Outcome.TIME_LOSS)
-    found = baselines(team, rates(), ("knee",), scope)["game"]
-    assert found.basis is Basis.NOT_KNOWN
-    assert "no published share" in found.why
-    assert "time loss" in found.why
-
-
-def test_published_shares_tell_no_sides():
-    team = ProspectTeam("softball", "women", 20, (), 50, 60)
-    scope = Scope(date(2026, 12, 1), kinds=("knee",), outcome=Outcome.ANY, sides=("left",))
-    assert "sides" in baselines(team, rates(), ("knee",), scope)["game"].why
+    for part in ("any injury", "2014/15-2018/19", "J Athl Train"):
+        assert part in found.source
+    assert "sides" in softball(Outcome.ANY, sides=("left",)).why, "published shares tell no sides"
+    other = softball(Outcome.TIME_LOSS)
+    assert other.basis is Basis.NOT_KNOWN
+    assert "no published share" in other.why
+    assert "time loss" in other.why
 
 
 def counted_rows():

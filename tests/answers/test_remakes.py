@@ -24,21 +24,15 @@ def test_limits_of_two_groups_worked_by_hand(made, tmp_path):
     made.fitted("p", 40, scan_method="phone")
     made.fitted("s", 40, scan_method="scanner")
     made.back("p", 20, on=10)
-    found = by_name(made.ask(tmp_path, "scan-method"))
-    half = 3 * math.sqrt(0.25 * 0.75 / 40)
+    answer = made.ask(tmp_path, "scan-method")
+    found, half = by_name(answer), 3 * math.sqrt(0.25 * 0.75 / 40)
     for name, remade, reading in (("phone", 20, Reading.ABOVE), ("scanner", 0, Reading.BELOW)):
         group = found[name]
         assert (group.fitted, group.remakes, group.share.value) == (40, remade, remade / 40)
         limits = group.control_limits
         assert (limits.low, limits.high) == pytest.approx((0.25 - half, 0.25 + half))
         assert (limits.is_outside, group.reading) == (True, reading)
-
-
-def test_the_sentence_names_who_is_above_and_who_is_below(made, tmp_path):
-    made.fitted("p", 40, scan_method="phone")
-    made.fitted("s", 40, scan_method="scanner")
-    made.back("p", 20, on=10)
-    summary = made.ask(tmp_path, "scan-method").summary.answer
+    summary = answer.summary.answer
     assert "20 of 80 fitted guards were remade (25 %, 17 to 35 %)" in summary
     assert "Most often for fit (20 of 20)." in summary
     assert summary.endswith(

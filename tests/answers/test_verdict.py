@@ -2,9 +2,12 @@
 
 import pytest
 
-from seasonboard.answers.compare import verdict as judge
 from seasonboard.answers.compare.verdict import verdict
 from seasonboard.stats.ratios import RateRatio, Strata, mantel_haenszel
+
+FEWER, OFTENER = "guarded sites were hurt less often", "guarded sites were hurt more often"
+DISAGREE, TOO_FEW = "the comparisons disagree", "too few injuries to tell"
+NOTHING, NONE_YET = "nothing to compare yet", "no difference shown yet"
 
 
 def ratio(*rows: tuple[int, int, int, int], level: float = 0.95) -> RateRatio:
@@ -12,116 +15,69 @@ def ratio(*rows: tuple[int, int, int, int], level: float = 0.95) -> RateRatio:
     return mantel_haenszel(Strata(*zip(*rows, strict=True)), level=level)
 
 
-LESS = ratio((20, 60, 4000, 4000), (15, 40, 3000, 3000))
-MORE = ratio((60, 20, 4000, 4000), (40, 15, 3000, 3000))
+LESS_ROWS = ((20, 60, 4000, 4000), (15, 40, 3000, 3000))
+LESS, MORE = ratio(*LESS_ROWS), ratio((60, 20, 4000, 4000), (40, 15, 3000, 3000))
 EVEN = ratio((30, 30, 3000, 3000), (20, 20, 2000, 2000))
+ALL_GUARDED = ratio((12, 0, 1000, 1000))
+UNSURE = ratio((12, 0, 4000, 1000))
+NARROW = ratio((200, 200, 9000, 9000), (100, 100, 5000, 5000))
+PERHAPS_LESS = ratio((20, 30, 3000, 3000), (18, 22, 2000, 2000))
+PERHAPS_MORE = ratio((40, 36, 3000, 3000), (30, 26, 2000, 2000))
+STRICT = ((12, 26, 1000, 1000), (10, 20, 900, 900))
 
 
 def test_counts_behind_these_tests_are_what_they_are_named():
     assert LESS.high < 1 < MORE.low
     assert EVEN.low < 1 < EVEN.high
-
-
-@pytest.mark.parametrize("row", [(0, 40, 0, 9000), (40, 0, 9000, 0), (0, 0, 0, 0)])
-def test_without_guarded_or_without_bare_exposures_there_is_nothing_to_compare(row):
-    assert verdict(ratio(row), {}) == "nothing to compare yet"
+    assert 0.7 < UNSURE.low < 1
+    assert UNSURE.high is None
+    assert 0.7 < NARROW.low < NARROW.high < 1 / 0.7
+    assert PERHAPS_LESS.low < 0.7
+    assert 1 < PERHAPS_LESS.high < 1 / 0.7
+    assert 0.7 < PERHAPS_MORE.low < 1
+    assert PERHAPS_MORE.high > 1 / 0.7
 
 
 @pytest.mark.parametrize(
-    "headline",
+    ("headline", "others", "said"),
     [
-        ratio((0, 0, 500, 500)),
-        ratio((3, 0, 500, 0), (0, 30, 0, 500)),
-        ratio((0, 9, 500, 500)),
-        ratio((9, 0, 500, 500)),
-        ratio((1, 8, 4000, 400)),
-        ratio((6, 6, 500, 500)),
-        ratio((8, 4, 800, 400), (5, 4, 500, 400)),
+        # without guarded or without bare exposures
+        (ratio((0, 40, 0, 9000)), (), NOTHING),
+        (ratio((40, 0, 9000, 0)), (), NOTHING),
+        (ratio((0, 0, 0, 0)), (), NOTHING),
+        # too few are said before anything else
+        (ratio((0, 0, 500, 500)), (MORE,), TOO_FEW),
+        (ratio((3, 0, 500, 0), (0, 30, 0, 500)), (MORE,), TOO_FEW),  # no informative stratum
+        (ratio((0, 9, 500, 500)), (MORE,), TOO_FEW),
+        (ratio((9, 0, 500, 500)), (MORE,), TOO_FEW),
+        (ratio((1, 8, 4000, 400)), (MORE,), TOO_FEW),  # far below 1
+        (ratio((6, 6, 500, 500)), (MORE,), TOO_FEW),
+        (ratio((8, 4, 800, 400), (5, 4, 500, 400)), (MORE,), TOO_FEW),  # holds 0.7 and its mirror
+        # ten informative ones are enough when the interval is clear of one
+        (ratio((1, 9, 1000, 1000)), (), FEWER),
+        (ratio((1, 8, 1000, 1000)), (), TOO_FEW),
+        (LESS, (EVEN, LESS), FEWER),
+        (MORE, (EVEN, MORE), OFTENER),
+        (ALL_GUARDED, (), OFTENER),  # without an upper limit
+        (UNSURE, (), TOO_FEW),  # without one, an interval that holds 1 tells nothing
+        (ratio((0, 12, 1000, 1000)), (), FEWER),
+        # a comparison wholly on the other side, also one without an upper limit
+        (LESS, (EVEN, MORE), DISAGREE),
+        (MORE, (EVEN, LESS), DISAGREE),
+        (LESS, (ALL_GUARDED,), DISAGREE),
+        (LESS, (ratio((0, 0, 10, 10)),), FEWER),  # one without limits has no say
+        (NARROW, (), "no difference shown, and a large one is unlikely"),
+        # still allows a large difference, or much more harm; whatever another comparison finds
+        (PERHAPS_LESS, (), NONE_YET),
+        (PERHAPS_MORE, (), NONE_YET),
+        (PERHAPS_LESS, (LESS,), NONE_YET),
+        (ratio(*LESS_ROWS, (0, 0, 99, 99), (0, 0, 0, 50)), (), FEWER),  # strata without injuries
+        (ratio(*STRICT), (), FEWER),
     ],
-    ids=[
-        "no injury", "no informative stratum", "nine bare", "nine guarded",
-        "nine and far below 1", "twelve and even", "holds 0.7 and its mirror image",
-    ],
-)  # fmt: skip
-def test_too_few_injuries_are_said_before_anything_else(headline):
-    assert verdict(headline, {"alike athletes": MORE}) == "too few injuries to tell"
-
-
-def test_ten_informative_injuries_are_enough_when_the_interval_is_clear_of_one():
-    assert verdict(ratio((1, 9, 1000, 1000)), {}) == judge.LESS
-    assert verdict(ratio((1, 8, 1000, 1000)), {}) == judge.TOO_FEW
-
-
-def test_an_interval_under_one_is_hurt_less_often():
-    others = {"alike athletes": EVEN, "same athlete": LESS}
-    assert verdict(LESS, others) == "guarded sites were hurt less often"
-
-
-def test_an_interval_over_one_is_hurt_more_often():
-    others = {"alike athletes": EVEN, "same athlete": MORE}
-    assert verdict(MORE, others) == "guarded sites were hurt more often"
-
-
-def test_many_injuries_all_of_them_guarded_are_more_often_without_an_upper_limit():
-    assert verdict(ratio((12, 0, 1000, 1000)), {}) == judge.MORE
-
-
-def test_without_an_upper_limit_an_interval_that_holds_one_tells_nothing():
-    headline = ratio((12, 0, 4000, 1000))
-    assert 0.7 < headline.low < 1
-    assert headline.high is None
-    assert verdict(headline, {}) == judge.TOO_FEW
-
-
-def test_many_injuries_none_of_them_guarded_are_less_often():
-    assert verdict(ratio((0, 12, 1000, 1000)), {}) == judge.LESS
-
-
-@pytest.mark.parametrize(("headline", "other"), [(LESS, MORE), (MORE, LESS)])
-def test_a_comparison_wholly_on_the_other_side_is_a_disagreement(headline, other):
-    others = {"alike athletes": EVEN, "same athlete": other}
-    assert verdict(headline, others) == "the comparisons disagree"
-
-
-def test_an_opposite_without_an_upper_limit_disagrees_too():
-    assert verdict(LESS, {"same athlete": ratio((12, 0, 1000, 1000))}) == judge.DISAGREE
-
-
-def test_a_comparison_without_limits_has_no_say():
-    assert verdict(LESS, {"same athlete": ratio((0, 0, 10, 10))}) == judge.LESS
-
-
-def test_a_narrow_interval_about_one_makes_a_large_difference_unlikely():
-    headline = ratio((200, 200, 9000, 9000), (100, 100, 5000, 5000))
-    assert headline.low > 0.7
-    assert headline.high < 1 / 0.7
-    assert verdict(headline, {}) == "no difference shown, and a large one is unlikely"
-
-
-def test_an_interval_that_still_allows_a_large_difference_says_not_yet():
-    headline = ratio((20, 30, 3000, 3000), (18, 22, 2000, 2000))
-    assert headline.low < 0.7
-    assert 1 < headline.high < 1 / 0.7
-    assert verdict(headline, {}) == "no difference shown yet"
-
-
-def test_an_interval_that_still_allows_much_more_harm_says_not_yet_too():
-    headline = ratio((40, 36, 3000, 3000), (30, 26, 2000, 2000))
-    assert 0.7 < headline.low < 1
-    assert headline.high > 1 / 0.7
-    assert verdict(headline, {}) == "no difference shown yet"
-
-
-def test_no_difference_is_no_less_so_when_another_comparison_finds_one():
-    assert verdict(ratio((20, 30, 3000, 3000), (18, 22, 2000, 2000)), {"a": LESS}) == judge.NONE_YET
-
-
-def test_strata_without_injuries_do_not_change_the_verdict():
-    padded = ratio((20, 60, 4000, 4000), (15, 40, 3000, 3000), (0, 0, 99, 99), (0, 0, 0, 50))
-    assert verdict(padded, {}) == verdict(LESS, {})
+)
+def test_each_sentence_is_said_of_its_counts(headline, others, said):
+    assert verdict(headline, {f"other {n}": other for n, other in enumerate(others)}) == said
 
 
 def test_a_stricter_level_can_take_a_claim_back():
-    rows = [(12, 26, 1000, 1000), (10, 20, 900, 900)]
-    assert verdict(ratio(*rows), {}) == judge.LESS
-    assert verdict(ratio(*rows, level=0.999), {}) != judge.LESS
+    assert verdict(ratio(*STRICT, level=0.999), {}) != FEWER

@@ -3,13 +3,8 @@
 from datetime import datetime, time
 
 from tests.queries import asking, build
-from tests.queries.build import day, drawn, injury
+from tests.queries.build import day, drawn, injury, stamp
 from tests.queries.test_roster_against_loops import read
-
-
-def stamp(guard, stage, number, hour=9):
-    at = datetime.combine(day(number), time(hour))
-    return {"guard": guard, "stage": stage, "reached_at": at}
 
 
 def states(store, number):
