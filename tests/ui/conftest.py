@@ -53,9 +53,14 @@ def _terminal(monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.fixture(autouse=True)
 def _unpainted(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Paint only in long tests: `text` draws what a test looks at by itself."""
+    """Paint only windows, and all in long tests: `text` draws what a test looks at by itself."""
+    paint = Compositor.render_update
+
+    def seldom(self, *, screen_stack, **how):
+        return paint(self, screen_stack=screen_stack, **how) if screen_stack else None
+
     if "long" not in request.keywords:
-        monkeypatch.setattr(Compositor, "render_update", lambda *_, **__: None)
+        monkeypatch.setattr(Compositor, "render_update", seldom)
 
 
 @pytest.fixture(scope="package")
