@@ -26,6 +26,8 @@ class LoadOptions:
         keep_good: Write the good rows, and the others into files of rejected rows.
         accept_likely: Take what is otherwise only offered: a key that matches without its leading
             zeros, an athlete of nearly the name; each is noted.
+        wear_complete: The files hold all that was worn in the sessions of their attendance and
+            wear: these are marked as completely recorded.
         columns: Answers to a proposal: `table.column` or `column` → heading.
         constants: Answers to a proposal: `table.column` or `column` → one value for all rows.
         leave_out: Sheets, by name, and headings that are not read.
@@ -43,6 +45,7 @@ class LoadOptions:
     mapping: str | None = None
     keep_good: bool = False
     accept_likely: bool = False
+    wear_complete: bool = False
     columns: Mapping[str, str] = field(default_factory=dict)
     constants: Mapping[str, str] = field(default_factory=dict)
     leave_out: tuple[str, ...] = ()

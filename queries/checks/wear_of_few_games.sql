@@ -8,8 +8,9 @@
 -- grain: one row per team and season with five games in which somebody had a guard
 -- columns: doubts
 WITH games AS (
-    SELECT * EXCLUDE (could_wear), false AS is_worn
+    SELECT * EXCLUDE (wear, could_wear), false AS is_worn
     FROM checked_unworn
+    WHERE wear <> 'complete'
     UNION ALL
     SELECT *, true
     FROM checked_sessions

@@ -13,7 +13,10 @@
 --   mechanism VARCHAR    contact; NULL where not recorded
 SELECT
     i.athlete_no,
-    CASE WHEN i.is_exposed THEN m.preventive OR m.for_return OR m.other_kind END AS is_guarded,
+    CASE
+        WHEN i.is_exposed AND (m.other_kind OR m.wear IS DISTINCT FROM 'not known')
+        THEN m.preventive OR m.for_return OR m.other_kind
+    END AS is_guarded,
     CASE
         WHEN i.is_exposed THEN i.why
         ELSE 'the athlete is not recorded as taking part in that session'

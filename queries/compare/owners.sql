@@ -23,24 +23,15 @@ covering AS (
     WHERE list_contains($kinds, g.kind)
       AND ($purpose = 'all' OR g.purpose::VARCHAR = $purpose)
 ),
-fitted AS (
-    SELECT
-        c.athlete_no, c.area, c.side,
-        min(s.reached_at) FILTER (s.stage = 'fitted') AS fitted_at,
-        min(s.reached_at) FILTER (s.stage IN ('retired', 'cancelled')) AS over_at
-    FROM covering AS c
-    JOIN store.stages AS s USING (guard_no)
-    GROUP BY c.guard_no, c.athlete_no, c.area, c.side
-),
 owned AS (
-    SELECT DISTINCT h.area, h.session_no, h.position_group, f.athlete_no, f.side
+    SELECT DISTINCT h.area, h.session_no, h.position_group, c.athlete_no, c.side
     FROM hurt AS h
     JOIN scoped_exposures AS e
         ON e.session_no = h.session_no
         AND e.position_group IS NOT DISTINCT FROM h.position_group
-    JOIN fitted AS f
-        ON f.athlete_no = e.athlete_no AND f.area = h.area AND f.fitted_at <= e.starts_at
-    WHERE coalesce(f.over_at > e.starts_at, true)
+    JOIN covering AS c ON c.athlete_no = e.athlete_no AND c.area = h.area
+    JOIN scoped_in_hand AS g USING (guard_no)
+    WHERE g.in_hand_at <= e.starts_at AND coalesce(g.over_at > e.starts_at, true)
 ),
 recorded AS (
     SELECT w.session_no, c.athlete_no, c.area, c.side

@@ -14,7 +14,8 @@
 --   block BIGINT               two-week block, counted from Monday 3 January 2000
 --   area VARCHAR               body area
 --   side VARCHAR               left, right or midline
---   guarded BOOLEAN            a guard that counts here was worn at the site in this session
+--   guarded BOOLEAN            a guard that counts here was worn at the site in this session; empty:
+--                              nobody recorded whether one was
 --   injured BOOLEAN            the site was injured in this session, by the outcome asked for
 --   set_aside VARCHAR          why the row is in neither group; empty: it is compared
 WITH numbered AS (

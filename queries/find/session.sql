@@ -10,7 +10,7 @@
 --   part VARCHAR     full, limited, out, or not recorded
 --   reason VARCHAR   recorded with it; NULL: none
 --   minutes DOUBLE   played; NULL: not recorded
---   guards VARCHAR   kinds and sides of the guards worn; NULL: none
+--   guards VARCHAR   kinds and sides of the guards worn; or that it is not known; NULL: none
 --   hurt VARCHAR     body areas and sides hurt in it; NULL: none
 WITH here AS (
     SELECT session_no, team, season, played_on
@@ -35,6 +35,7 @@ worn AS (
     JOIN store.guards AS g USING (guard_no)
     GROUP BY g.athlete_no
 ),
+unknown AS (SELECT DISTINCT athlete_no FROM wear_not_known() SEMI JOIN here USING (session_no)),
 hurt AS (
     SELECT
         i.athlete_no,
@@ -63,11 +64,14 @@ SELECT
     coalesce(r.name, a.athlete) AS name,
     coalesce(t.part::VARCHAR, 'not recorded') AS part,
     t.reason::VARCHAR AS reason,
-    t.minutes, w.guards, h.hurt
+    t.minutes,
+    coalesce(w.guards, CASE WHEN u.athlete_no IS NOT NULL THEN 'not known' END) AS guards,
+    h.hurt
 FROM people AS p
 JOIN store.athletes AS a USING (athlete_no)
 LEFT JOIN on_roster AS r USING (athlete_no)
 LEFT JOIN attended AS t USING (athlete_no)
 LEFT JOIN worn AS w USING (athlete_no)
+LEFT JOIN unknown AS u USING (athlete_no)
 LEFT JOIN hurt AS h USING (athlete_no)
 ORDER BY name, athlete;

@@ -6,7 +6,7 @@
 --   athlete VARCHAR       key
 --   kind VARCHAR          guard kind
 --   side VARCHAR          left, right, both or midline
---   is_worn BOOLEAN       recorded as worn in this session
+--   is_worn BOOLEAN       recorded as worn in this session, or as not worn; NULL: not recorded
 --   was_worn BOOLEAN      worn when the athlete last took part, or fitted since in place of one worn
 WITH people AS (
     SELECT athlete_no
@@ -20,8 +20,8 @@ WITH people AS (
     WHERE s.session = $session
 ),
 here AS (
-    SELECT w.guard_no
-    FROM worn_guards() AS w
+    SELECT w.guard_no, w.worn IS DISTINCT FROM 'no' AS is_worn
+    FROM store.wear AS w
     JOIN store.sessions AS s USING (session_no)
     WHERE s.session = $session
 ),
@@ -68,7 +68,7 @@ made_since AS (
 SELECT
     g.guard, a.athlete, g.kind,
     g.side::VARCHAR AS side,
-    h.guard_no IS NOT NULL AS is_worn,
+    h.is_worn,
     NOT coalesce(k.is_over, false)
         AND g.guard NOT IN (
             SELECT remake_of FROM made_since AS m WHERE m.athlete_no = g.athlete_no

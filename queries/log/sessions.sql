@@ -10,12 +10,14 @@
 --   setting VARCHAR           game or practice
 --   label VARCHAR             NULL: none
 --   recorded BIGINT           athletes whose attendance is recorded
+--   wear_complete VARCHAR     whether wear was recorded for everybody: yes or no; NULL: nobody said
 SELECT
     s.session, s.team, s.season, s.starts_at,
     s.starts_at AT TIME ZONE d.time_zone AS local_start,
     s.setting::VARCHAR AS setting,
     s.label,
-    coalesce(a.athletes, 0) AS recorded
+    coalesce(a.athletes, 0) AS recorded,
+    s.wear_complete::VARCHAR AS wear_complete
 FROM store.sessions AS s
 JOIN asked_teams($departments, $teams, $sports, $sexes) AS t USING (team)
 JOIN store.departments AS d USING (department)

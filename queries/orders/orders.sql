@@ -39,7 +39,7 @@
 --   next_game_on DATE           its day in the department
 --   next_game_label VARCHAR     its label; NULL: none recorded
 --   exposures BIGINT            sessions taken part in since; NULL unless open
---   bare BIGINT                 those with a site of it under no guard of any kind
+--   bare BIGINT                 those with a site of it known to be under no guard of any kind
 --   worn BIGINT                 those in which this very guard was worn
 WITH orders AS (SELECT * FROM scoped_orders),
 -- Stages with a second, later stamp.
@@ -74,7 +74,7 @@ exposures AS (
 on_site AS (
     SELECT DISTINCT e.guard_no, e.session_no, x.area, x.side
     FROM exposures AS e
-    JOIN worn_guards() AS w USING (session_no)
+    JOIN maybe_worn() AS w USING (session_no)
     JOIN store.guards AS g ON g.guard_no = w.guard_no AND g.athlete_no = e.athlete_no
     JOIN store.kinds AS k USING (kind)
     JOIN sites AS x

@@ -24,7 +24,8 @@ SELECT
     u.side,
     coalesce(i.returned_on >= until, true) AS is_open,
     coalesce(i.returned_on >= until OR i.returned_on - i.occurred_on > 1, true) AS time_loss,
-    CASE WHEN i.returned_on < until THEN i.returned_on END AS returned_on
+    CASE WHEN i.returned_on < until THEN i.returned_on END AS returned_on,
+    i.was_on
 FROM store.injuries AS i
 LEFT JOIN store.sessions AS s USING (session_no)
 CROSS JOIN unnest(

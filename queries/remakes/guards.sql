@@ -29,7 +29,7 @@
 --   known_through DATE        last day known
 --   sessions_worn BIGINT      sessions it was worn in
 --   worn_in_use BIGINT        of those, up to the day it ended
---   bare_exposures BIGINT     sessions taken part in while waiting for that one, a site of it bare
+--   bare_exposures BIGINT     sessions taken part in while waiting for that one, a site of it known bare
 WITH RECURSIVE orders AS (SELECT * FROM scoped_orders),
 climbed AS (
     SELECT guard, athlete_no, guard AS first_guard, remake_of AS above, 1 AS place, [guard] AS path
@@ -85,7 +85,7 @@ waits AS (
 covered AS (
     SELECT w.guard_no, w.session_no, count(DISTINCT (x.area, x.side)) AS sites
     FROM waits AS w
-    JOIN worn_guards() AS r USING (session_no)
+    JOIN maybe_worn() AS r USING (session_no)
     JOIN store.guards AS g ON g.guard_no = r.guard_no AND g.athlete_no = w.athlete_no
     JOIN store.kinds AS k USING (kind)
     JOIN sites AS x

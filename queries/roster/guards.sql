@@ -19,9 +19,11 @@
 --   remade_by VARCHAR        guard ordered in its place, not cancelled; NULL: none
 --   remade_at TIMESTAMPTZ    when that was asked for
 --   is_replaced BOOLEAN      that one was fitted
---   taken_part BIGINT        sessions taken part since it was fitted, until retired
+--   taken_part BIGINT        sessions taken part since it was fitted, until retired, of which is
+--                            known whether it was worn
 --   worn BIGINT              of them, with this guard worn
 --   worn_lately BIGINT       of the last three of them, with this guard worn
+--   not_known BIGINT         further ones in which nobody recorded whether it was worn
 --   worn_ever BIGINT         sessions with it worn, fitted or not
 --   last_worn_on DATE        day it was last worn; NULL: never
 --   is_undated BOOLEAN       neither a stage nor a session worn is recorded at any time
@@ -95,19 +97,22 @@ missed AS (
 taken AS (
     SELECT
         o.guard_no, s.session_no,
+        n.guard_no IS NOT NULL AS is_unknown,
         row_number() OVER (
-            PARTITION BY o.guard_no ORDER BY s.starts_at DESC, s.session_no DESC
+            PARTITION BY o.guard_no, is_unknown ORDER BY s.starts_at DESC, s.session_no DESC
         ) AS back
     FROM orders AS o
     JOIN store.attendance AS a USING (athlete_no)
     JOIN store.sessions AS s USING (session_no)
+    LEFT JOIN wear_not_known() AS n ON n.session_no = a.session_no AND n.guard_no = o.guard_no
     WHERE a.part <> 'out' AND s.played_on < $until AND s.starts_at > o.fitted_at
       AND (o.retired_at IS NULL OR s.starts_at < o.retired_at)
 ),
 since_fitted AS (
     SELECT
         t.guard_no,
-        count(*) AS taken_part,
+        count(*) FILTER (NOT t.is_unknown) AS taken_part,
+        count(*) FILTER (t.is_unknown) AS not_known,
         count(w.guard_no) AS worn,
         count(w.guard_no) FILTER (t.back <= 3) AS worn_lately
     FROM taken AS t
@@ -150,6 +155,7 @@ SELECT
     coalesce(t.taken_part, 0) AS taken_part,
     coalesce(t.worn, 0) AS worn,
     coalesce(t.worn_lately, 0) AS worn_lately,
+    coalesce(t.not_known, 0) AS not_known,
     coalesce(w.sessions, 0) AS worn_ever,
     w.last_on AS last_worn_on,
     o.state IS NULL AND w.sessions IS NULL AS is_undated,

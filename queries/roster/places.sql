@@ -26,7 +26,7 @@
 --   returned_on DATE        latest known return from an injury; NULL: none
 --   returned_area VARCHAR   body area of that injury
 --   parts VARCHAR[]         the team's last 12 sessions, oldest first; NULL: before joining
---   guarded BOOLEAN[]       was a guard of the scope worn in it?
+--   guarded BOOLEAN[]       was a guard of the scope worn in it? NULL: it is not known
 WITH places AS (
     SELECT *
     FROM asked_places($seasons, $departments, $teams, $sports, $sexes, $position_groups)
@@ -66,6 +66,11 @@ worn AS (
       AND g.kind IN (FROM asked_kinds($kinds, $areas))
       AND is_asked_side($sides, g.side)
 ),
+unknown AS (
+    SELECT DISTINCT session_no, athlete_no
+    FROM wear_not_known()
+    WHERE kind IN (FROM asked_kinds($kinds, $areas)) AND is_asked_side($sides, side)
+),
 strips AS (
     SELECT
         p.athlete_no, p.team, p.season,
@@ -76,7 +81,10 @@ strips AS (
             END
             ORDER BY s.back DESC
         ) AS parts,
-        list(w.session_no IS NOT NULL ORDER BY s.back DESC) AS guarded,
+        list(
+            CASE WHEN w.session_no IS NOT NULL THEN true WHEN u.session_no IS NULL THEN false END
+            ORDER BY s.back DESC
+        ) AS guarded,
         max(held) AS held
     FROM places AS p
     JOIN sessions AS s ON s.team = p.team AND s.season = p.season AND s.back <= 12
@@ -84,6 +92,7 @@ strips AS (
         ON h.team = p.team AND h.season = p.season
     LEFT JOIN recorded AS a ON a.session_no = s.session_no AND a.athlete_no = p.athlete_no
     LEFT JOIN worn AS w ON w.session_no = s.session_no AND w.athlete_no = p.athlete_no
+    LEFT JOIN unknown AS u ON u.session_no = s.session_no AND u.athlete_no = p.athlete_no
     GROUP BY p.athlete_no, p.team, p.season
 ),
 injuries AS (

@@ -10,14 +10,18 @@
 --   area VARCHAR        body area
 --   side VARCHAR        left, right, midline
 --   session VARCHAR     key
---   worn VARCHAR        guarded or bare at the site; NULL where not recorded as taking part
+--   worn VARCHAR        guarded or bare at the site, or not known; NULL where not recorded as
+--                       taking part
 --   days_lost VARCHAR   full days lost; with a + while the injury is open
 --   counted VARCHAR     yes, or why not
 SELECT
     i.injury, i.occurred_on, a.athlete,
     coalesce(i.name, a.athlete) AS name,
     i.area, i.side, i.session,
-    CASE WHEN i.guarded THEN 'guarded' WHEN NOT i.guarded THEN 'bare' END AS worn,
+    CASE
+        WHEN i.guarded THEN 'guarded' WHEN NOT i.guarded THEN 'bare'
+        WHEN i.is_exposed THEN 'not known'
+    END AS worn,
     concat(
         days_lost(i.occurred_on, i.returned_on, $until), CASE WHEN i.is_open THEN '+' END
     ) AS days_lost,

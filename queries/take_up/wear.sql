@@ -7,9 +7,11 @@
 --   department VARCHAR  of the team
 --   kind VARCHAR        guard kind
 --   week DATE           Monday of the week
---   sessions BIGINT     sessions of that team taken part in with a guard fitted and not retired
+--   sessions BIGINT     sessions of that team taken part in with a guard fitted and not retired,
+--                       of which is known whether one was worn
 --   worn BIGINT         of those, with a guard of the kind worn
 --   worn_outside BIGINT sessions with one worn before any was fitted, or after all were retired
+--   not_known BIGINT    sessions like `sessions`, but nobody recorded whether one was worn
 WITH guards AS (
     SELECT guard_no, athlete_no, team, department, kind, time_zone
     FROM scope_guards(
@@ -50,19 +52,22 @@ looked_at AS (
             coalesce(f.fitted_at <= e.starts_at, false)
             AND coalesce(f.retired_at > e.starts_at, true)
         ) AS in_hand,
-        bool_or(w.guard_no IS NOT NULL) AS worn
+        bool_or(w.guard_no IS NOT NULL) AS worn,
+        bool_or(n.guard_no IS NOT NULL) AS lacking
     FROM exposures AS e
     JOIN fitted AS f USING (athlete_no, team)
     LEFT JOIN worn_guards() AS w ON w.session_no = e.session_no AND w.guard_no = f.guard_no
+    LEFT JOIN wear_not_known() AS n ON n.session_no = e.session_no AND n.guard_no = f.guard_no
     GROUP BY e.session_no, e.athlete_no, e.team, f.kind
 )
 SELECT
     athlete_no, team,
     any_value(department) AS department,
     kind, week,
-    count(*) FILTER (in_hand) AS sessions,
+    count(*) FILTER (in_hand AND (worn OR NOT lacking)) AS sessions,
     count(*) FILTER (in_hand AND worn) AS worn,
-    count(*) FILTER (worn AND NOT in_hand) AS worn_outside
+    count(*) FILTER (worn AND NOT in_hand) AS worn_outside,
+    count(*) FILTER (in_hand AND lacking AND NOT worn) AS not_known
 FROM looked_at
 WHERE in_hand OR worn
 GROUP BY athlete_no, team, kind, week

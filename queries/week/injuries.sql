@@ -16,7 +16,8 @@
 --   area VARCHAR          body area
 --   side VARCHAR          left, right, both or midline
 --   setting VARCHAR       game or practice; NULL: no session recorded
---   is_guarded BOOLEAN    a guard of any kind was worn at a site of it; NULL: no session recorded
+--   is_guarded BOOLEAN    a guard of any kind was worn at a site of it; NULL: it is not known, or
+--                         no session is recorded
 WITH happened AS (
     SELECT
         i.*,
@@ -41,15 +42,25 @@ placed AS (
             place_order(p.over_on < h.occurred_on, p.over_at), p.team, p.season
     ) = 1
 ),
-guarded AS (
-    SELECT  -- NULL where nobody said which side was hurt, and a guard of one side was worn
-        h.injury,
-        bool_or(g.side = 'both' OR h.side IN ('both', 'midline') OR g.side = h.side) AS is_guarded
+beside AS (  -- `is_at_site` NULL: nobody said which side was hurt, and the guard is of one side
+    SELECT
+        h.injury, t.is_worn,
+        g.side = 'both' OR h.side IN ('both', 'midline') OR g.side = h.side AS is_at_site
     FROM happened AS h
-    JOIN worn_guards() AS w USING (session_no)
-    JOIN store.guards AS g ON g.guard_no = w.guard_no AND g.athlete_no = h.athlete_no
+    JOIN maybe_worn() AS t USING (session_no)
+    JOIN store.guards AS g ON g.guard_no = t.guard_no AND g.athlete_no = h.athlete_no
     JOIN store.kinds AS k ON k.kind = g.kind AND k.area = h.area
-    GROUP BY h.injury
+),
+guarded AS (
+    SELECT
+        injury,
+        CASE
+            WHEN bool_or(is_worn AND is_at_site) THEN true
+            WHEN bool_or(coalesce(is_at_site, true)) THEN NULL
+            ELSE false
+        END AS is_guarded
+    FROM beside
+    GROUP BY injury
 )
 SELECT
     p.injury, p.known_on, p.occurred_on,
@@ -62,6 +73,7 @@ SELECT
     s.setting::VARCHAR AS setting,
     CASE
         WHEN p.session_no IS NULL THEN NULL
+        WHEN p.was_on IS NOT NULL THEN p.was_on = 'yes'
         WHEN g.injury IS NULL THEN false
         ELSE g.is_guarded
     END AS is_guarded

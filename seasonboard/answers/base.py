@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import polars as pl
 
+from seasonboard.answers.words import plural
 from seasonboard.scope import Scope, ScopeValues
 
 
@@ -65,6 +66,24 @@ def pooling_caveat(scope: Scope, known: ScopeValues) -> list[str]:
         f"Puts {len(made)} kinds of guard together, which may differ in what they do: "
         "name one kind to look at it alone."
     ]
+
+
+def recording_caveat(frame: pl.DataFrame) -> list[str]:
+    """Say where completeness of wear is assumed, and where wear is not known, by its question."""
+    row = frame.row(0, named=True)
+    told = []
+    if assumed := row["assumed"]:
+        sessions = plural(assumed, "session")
+        told.append(
+            f"Of {sessions} with owners of a guard nobody said that wear was recorded for "
+            "everybody; it is assumed. A record that was lost there counts as bare."
+        )
+    if lacking := row["lacking"]:
+        told.append(
+            f"In {plural(lacking, 'session')} nobody recorded of some owners whether the guard was "
+            "worn; these exposures are in neither group."
+        )
+    return [" ".join(told)] if told else []
 
 
 CAUTION = (

@@ -129,6 +129,11 @@ def _pairs(_: click.Context, option: click.Parameter, given: Sequence[str]) -> d
     help="Take keys that match without leading zeros, and athletes of nearly the name.",
 )
 @click.option(
+    "--wear-complete",
+    is_flag=True,
+    help="Mark the sessions of attendance and wear: all that was worn in them is recorded.",
+)
+@click.option(
     "--no-backup",
     "backup",
     is_flag=True,
@@ -160,6 +165,7 @@ def load(  # noqa: PLR0913 - one argument for each option
     keep_good: bool,
     rejects: Path | None,
     accept_likely: bool,
+    wear_complete: bool,
     backup: bool,
     keep: str | None,
     newest_wins: bool,
@@ -184,6 +190,7 @@ def load(  # noqa: PLR0913 - one argument for each option
         mapping=mapping,
         keep_good=keep_good,
         accept_likely=accept_likely,
+        wear_complete=wear_complete,
         columns=columns,
         constants=constants,
         leave_out=leave_out,

@@ -6,13 +6,14 @@ import numpy as np
 import polars as pl
 
 from seasonboard.sample.diagnoses import DIAGNOSES, GRADUAL
-from seasonboard.sample.draws import Draws
+from seasonboard.sample.draws import Draws, Ints
 from seasonboard.sample.guards import BOTH, BUILD, KINDS, SIDES, Requests
-from seasonboard.sample.injuries import SITE_AREA, SITE_SIDE, Injuries
+from seasonboard.sample.injuries import SITE_AREA, SITE_SIDE, Injuries, first_site
 from seasonboard.sample.people import People
 from seasonboard.sample.schedule import DAY, LAST, as_date, day_number, numbered
 from seasonboard.sample.truth import AREAS, truth
 from seasonboard.sample.turnaround import NEVER, Orders
+from seasonboard.sample.wear import Wear
 
 _MECHANISMS = ("direct contact", "indirect contact", "non-contact")
 
@@ -38,8 +39,35 @@ def return_requests(injuries: Injuries, orders: Orders, draws: Draws) -> Request
     return requests.keep(rows[np.sort(np.unique(site[rows], return_index=True)[1])])
 
 
+def guard_was_on(
+    injuries: Injuries, orders: Orders, held: Wear, worn: Wear, draws: Draws
+) -> pl.Series:
+    """Whether a guard was on at the injured site: asked of most whose guard covers it.
+
+    Args:
+        injuries: The injuries.
+        orders: The guards.
+        held: The guards in hand, by attendance row.
+        worn: Those that were worn.
+        draws: Who is asked.
+    """
+    place = injuries.row * len(SITE_AREA) + injuries.site
+    asked = draws.chance(len(injuries), truth().was_on_share) & (injuries.row >= 0)
+    is_on = np.isin(place, _places(worn, orders))
+    said = np.where(is_on, 0, np.where(np.isin(place, _places(held, orders)), 1, 2))
+    return pl.Series(["yes", "no", None]).gather(np.where(asked, said, 2))
+
+
+def _places(wear: Wear, orders: Orders) -> Ints:
+    """Return attendance row x number of sites + site, of all sites that these guards cover."""
+    site = first_site(orders.kind, orders.side)[wear.order]
+    other = site[both := (orders.side == BOTH)[wear.order]] + 1
+    places: Ints = np.r_[wear.row * len(SITE_AREA) + site, wear.row[both] * len(SITE_AREA) + other]
+    return places
+
+
 def injuries_frame(
-    injuries: Injuries, session_of_row: pl.Series, people: People, draws: Draws
+    injuries: Injuries, was_on: pl.Series, session_of_row: pl.Series, people: People, draws: Draws
 ) -> pl.DataFrame:
     """The injuries table, oldest first; a few have no session, open ones no return."""
     count, planted = len(injuries), truth()
@@ -66,6 +94,7 @@ def injuries_frame(
         "with_session": (injuries.row >= 0) & ~hidden,
         "outside": hidden & ~gradual,
         "before": injuries.row < 0,
+        "was_on": was_on,
     }
     return _with_history(pl.DataFrame(columns).sort("starts", "athlete", "area", "side"))
 
@@ -100,4 +129,5 @@ def _with_history(frame: pl.DataFrame) -> pl.DataFrame:
         as_date(pl.col("reported_on")),
         as_date(pl.when(pl.col("returned_on") <= LAST).then("returned_on")),
         note.alias("note"),
+        pl.when("with_session").then("was_on").alias("was_on"),
     )

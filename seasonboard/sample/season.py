@@ -21,19 +21,21 @@ from seasonboard.sample.injuries import (
     out_through_injury,
     ratios_worn,
 )
-from seasonboard.sample.injury_table import injuries_frame, return_requests
+from seasonboard.sample.injury_table import guard_was_on, injuries_frame, return_requests
 from seasonboard.sample.people import People, make_people, roster_frame
 from seasonboard.sample.schedule import Sessions, day_number, make_sessions
 from seasonboard.sample.session_tables import attendance_frame, decisions_frame, sessions_frame
 from seasonboard.sample.truth import DEFAULT_SEED, DEFAULT_SIZE, truth
 from seasonboard.sample.turnaround import Orders, with_remakes
-from seasonboard.sample.wear import Wear, make_wear, wear_frame
+from seasonboard.sample.wear import Recording, Wear, in_hand, make_recording, make_wear, wear_frame
 
 TABLES = (
     *("departments", "teams", "roster", "sessions", "attendance", "guards", "stages", "wear"),
     *("injuries", "offers", "decisions"),
 )
 _YEAR_BEFORE = np.array([day_number(dt.date(2025, 9, 1)), day_number(dt.date(2026, 4, 20))])
+# Streams of their own, so that what is recorded moves nothing else; chosen as the salt of draws is.
+_RECORDING, _WAS_ON = 1_004, 2_004
 _HABITS = 1_000  # this stream is started afresh for each make of guard: a habit is the athlete's
 
 
@@ -49,6 +51,8 @@ class _Played:
     orders: Orders
     wear: Wear
     injuries: Injuries
+    recording: Recording
+    was_on: pl.Series
 
 
 def make_season(*, seed: int = DEFAULT_SEED, size: float = DEFAULT_SIZE) -> dict[str, pl.DataFrame]:
@@ -92,14 +96,21 @@ def _play(clubs: Clubs, seed: int, streams: Iterator[Draws]) -> _Played:
     moved = np.where(returns.before >= 0, returns.before + before, -1)
     orders = preventive.joined(replace(returns, before=moved))
     wear = worn.joined(replace(worn_back, order=worn_back.order + before))
-    return _Played(clubs, sessions, people, offers, attendance, orders, wear, injuries)
+    recording = make_recording(
+        wear, orders, attendance, len(sessions.squad), Draws(seed, _RECORDING)
+    )
+    held = in_hand(orders, attendance)
+    was_on = guard_was_on(injuries, orders, held, wear, Draws(seed, _WAS_ON))
+    return _Played(
+        clubs, sessions, people, offers, attendance, orders, wear, injuries, recording, was_on
+    )
 
 
 def _tables(played: _Played, streams: Iterator[Draws]) -> dict[str, pl.DataFrame]:
     """All tables, in the order of TABLES."""
     clubs, people, orders = played.clubs, played.people, played.orders
     attendance = played.attendance
-    sessions = sessions_frame(played.sessions, clubs)
+    sessions = sessions_frame(played.sessions, clubs, played.recording.complete)
     keys = sessions["session"]
     attended = attendance_frame(attendance, keys, people, next(streams))
     worn_in = keys.gather(attendance.session)
@@ -111,8 +122,8 @@ def _tables(played: _Played, streams: Iterator[Draws]) -> dict[str, pl.DataFrame
         "attendance": attended.filter(pl.Series(listed(attendance, clubs))),
         "guards": guards_frame(orders, people, clubs, next(streams)),
         "stages": stages_frame(orders, clubs, next(streams)),
-        "wear": wear_frame(played.wear, orders, worn_in, next(streams)),
-        "injuries": injuries_frame(played.injuries, worn_in, people, next(streams)),
+        "wear": wear_frame(played.wear, played.recording, orders, worn_in, next(streams)),
+        "injuries": injuries_frame(played.injuries, played.was_on, worn_in, people, next(streams)),
         "offers": offers_frame(played.offers, people, next(streams)),
         "decisions": decisions_frame(clubs),
     }

@@ -5,14 +5,15 @@ import polars as pl
 
 from seasonboard.sample.clubs import OPPONENTS, SEASONS, Clubs
 from seasonboard.sample.data_files import csv_file
-from seasonboard.sample.draws import Draws
+from seasonboard.sample.draws import Draws, Ints
 from seasonboard.sample.exposure import PARTS, REASONS, Attendance, minutes_and_plays
 from seasonboard.sample.people import People
 from seasonboard.sample.schedule import PARTS as SEASON_PARTS
 from seasonboard.sample.schedule import Sessions, instants, numbered
+from seasonboard.sample.wear import COMPLETE
 
 
-def sessions_frame(sessions: Sessions, clubs: Clubs) -> pl.DataFrame:
+def sessions_frame(sessions: Sessions, clubs: Clubs, complete: Ints) -> pl.DataFrame:
     """The sessions table."""
     team = clubs.squad_team[sessions.squad]
     season = clubs.squad_season[sessions.squad]
@@ -28,6 +29,7 @@ def sessions_frame(sessions: Sessions, clubs: Clubs) -> pl.DataFrame:
             "season_part": pl.Series(SEASON_PARTS).gather(sessions.part),
             "opponent": pl.Series(OPPONENTS).gather(sessions.opponent),
             "place": pl.Series(["vs ", "at "]).gather(sessions.away.astype(int)),
+            "wear_complete": pl.Series(COMPLETE).gather(complete),
             "which": pl.Series(["", ", first game", ", second game"]).gather(sessions.header),
         }
     )
@@ -39,6 +41,7 @@ def sessions_frame(sessions: Sessions, clubs: Clubs) -> pl.DataFrame:
         pl.when("game").then(pl.lit("game")).otherwise(pl.lit("practice")).alias("setting"),
         "season_part",
         pl.when("game").then(pl.concat_str("place", "opponent", "which")).alias("label"),
+        "wear_complete",
     )
 
 

@@ -38,6 +38,9 @@ class Truth:
     worn_share_practices: float
     worn_share_spread: float
     never_worn_share: float
+    wear_complete_share: float
+    wear_row_missing_share: float
+    was_on_share: float
     return_guard_share: float
     remake_share_scanner: float
     remake_share_phone: float

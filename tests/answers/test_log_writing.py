@@ -11,7 +11,6 @@ from seasonboard.answers.log.marks import (
     found_by,
     next_worn,
     with_part,
-    without_part,
     worn_choices,
 )
 from seasonboard.answers.log.parts import LogTeam, Mark
@@ -21,7 +20,6 @@ from seasonboard.answers.log.sheet_entry import (
     label,
     proposed,
     sheet_entry,
-    stays_worn,
     tally,
 )
 from seasonboard.errors import Problem, ScopeError
@@ -68,16 +66,51 @@ def test_of_one_table_alone_a_problem_names_no_table(sheet):
     assert written.athlete_of(Problem(written.entry.label, 2, "part", "x", "no")) == "B"
 
 
-def test_who_is_out_or_not_recorded_wears_nothing_and_what_is_recorded_stays(sheet):
+def test_who_is_out_or_not_recorded_wears_nothing_and_what_was_recorded_is_changed(sheet):
     found = sheet("A B\nG1 g g\nG2 g -", "G2")
     one = of(found, "A")
     out = with_part(one.proposed, Part.OUT)
-    assert (out.wears, stays_worn(one, out)) == (frozenset(), {"g-A"})
+    assert out.wears == frozenset()
+    written = sheet_entry(found, proposed(found) | {"A": out}).entry
+    assert written.tables["wear"] == [{"session": "G2", "guard": "g-A", "worn": "no"}]
     assert with_part(out, Part.FULL).wears == {"g-A"}
-    assert not is_written(one, without_part(one.proposed))
+    assert not is_written(of(found, "B"), of(found, "B").proposed, is_filled=True)
     assert tally({"A": out, "B": Mark()}).out == 1
     assert tally({"A": out, "B": Mark()}).wearing == 0
-    assert worn_choices(one) == (frozenset({"g-A"}),)
+    assert worn_choices(one) == (frozenset({"g-A"}), frozenset())
+
+
+@pytest.mark.parametrize(
+    ("is_complete", "wear", "told"),
+    [
+        (True, {"g-A": "yes", "g-B": "no"}, "yes"),  # C is out, D has no guard
+        (False, {"g-A": "yes"}, "no"),
+        (None, {"g-A": "yes"}, None),
+    ],
+)
+def test_a_sheet_that_is_complete_says_so_and_who_did_not_wear_a_guard(
+    sheet, is_complete, wear, told
+):
+    found = sheet("A B C D\nG1 g g g .\nG2 - - - -", "G2")
+    assert found.is_complete is True  # proposed: nothing of the session is recorded yet
+    marks = proposed(found)
+    marks["B"] = replace(marks["B"], worn=frozenset())
+    marks["C"] = with_part(marks["C"], Part.OUT)
+    tables = sheet_entry(found, marks, is_complete=is_complete).entry.tables
+    assert {row["guard"]: row["worn"] for row in tables["wear"]} == wear
+    said = [{"session": "G2", "wear_complete": told}] if told else []
+    assert list(tables.get("sessions", ())) == said
+
+
+def test_a_sheet_that_was_loaded_says_nothing_of_completeness_by_itself(sheet):
+    season = drawn("A B\nG1 g g\nG2 g .")
+    assert sheet(season, "G2").is_complete is None
+    season.sessions[1]["wear_complete"] = "yes"
+    found = sheet(season, "G2")
+    assert found.is_complete is True
+    assert sheet_entry(found, proposed(found), is_complete=True).is_empty
+    changed = sheet_entry(found, proposed(found), is_complete=False).entry.tables
+    assert changed == {"sessions": [{"session": "G2", "wear_complete": "no"}]}
 
 
 def test_w_goes_through_last_time_all_each_and_none(sheet):

@@ -15,8 +15,8 @@ athlete,team,season,name,jersey,position,position_group,joined_on,left_on
 A1,T1,2026,Ana Reid,7,back,defence,2026-08-02,2026-12-01
 """,
     "sessions": """\
-session,team,season,starts_at,setting,season_part,label
-S1,T2,2025,2026-09-05T19:00,practice,preseason,warm-up
+session,team,season,starts_at,setting,season_part,label,wear_complete
+S1,T2,2025,2026-09-05T19:00,practice,preseason,warm-up,yes
 """,
     "attendance": """\
 session,athlete,part,reason,minutes,plays
@@ -31,9 +31,9 @@ G1,A2,hip,right,return,impact,phone,PA12,2.4,3,88,61.5,P2,7.25,G2,lost
     "wear": "session,guard,kept_on,worn\nS1,G1,part,yes\n",
     "injuries": """\
 injury,athlete,occurred_on,session,area,side,tissue,pathology,onset,mechanism,history,\
-reported_on,returned_on,note
+reported_on,returned_on,note,was_on
 I1,A1,2026-09-07,S2,knee,left,ligament/joint capsule,joint sprain,acute sudden,non-contact,new,\
-2026-09-08,2026-09-20,better
+2026-09-08,2026-09-20,better,yes
 """,
     "offers": """\
 offer,athlete,kind,offered_on,answer,reason
@@ -47,17 +47,18 @@ X1,2026-09-09,D2,Scan the front line,2026-09-16,2026-09-14
 
 
 def test_every_cell_of_every_table_can_be_corrected(own: Desk) -> None:
+    """But of turns and questions, which are fixed in advance."""
     plan = own.load(**CORRECTED)
     corrected = set(plan.changes.select("table_name", "column_name").iter_rows())
     assert corrected == {
         (table.name, name)
         for table in TABLES.values()
         for name in table.names
-        if name not in table.key
+        if table.name in CORRECTED and name not in table.key
     }
     again = own.plan()
     assert again.is_empty
-    assert [one.same for one in again.tables] == [1] * len(TABLES)
+    assert [one.same for one in again.tables] == [1] * len(CORRECTED)
 
 
 def test_a_correction_and_its_reverse_lead_back(own: Desk, small_season: dict[str, str]) -> None:

@@ -42,7 +42,8 @@ def exposures() -> pl.DataFrame:
     sessions = table("sessions").with_columns(played_on=pl.col("starts_at").str.slice(0, 10))
     took_part = table("attendance").filter(pl.col("part") != "out")
     seen = took_part.join(sessions, on="session").join(pl.DataFrame({"side": SIDES}), how="cross")
-    worn = both(table("wear").join(table("guards"), on="guard").filter(area_is_covered()))
+    wear = table("wear").filter(pl.col("worn") == "yes")
+    worn = both(wear.join(table("guards"), on="guard").filter(area_is_covered()))
     at_site = worn.group_by("session", "athlete", "side").agg(
         guarded=((pl.col("purpose") == "preventive") & (pl.col("kind") == KIND)).any(),
         for_return=((pl.col("purpose") == "return") & (pl.col("kind") == KIND)).any(),
@@ -53,21 +54,55 @@ def exposures() -> pl.DataFrame:
         first_at=pl.col("starts_at").min(),
         first_on=pl.col("occurred_on").filter(pl.col("session").is_null()).min(),
     )
-    now = hurt.group_by("session", "athlete", "side").agg(injured=pl.col("lost").any())
+    now = hurt.group_by("session", "athlete", "side").agg(
+        injured=pl.col("lost").any(), was_on=pl.col("was_on").drop_nulls().first()
+    )
     rows = (
         seen.join(at_site, on=["session", "athlete", "side"], how="left")
         .join(first, on=["athlete", "side"], how="left")
         .join(now, on=["session", "athlete", "side"], how="left")
+        .join(unknown(), on=["session", "athlete", "side"], how="left")
+        .with_columns(pl.col("guarded", "for_return", "unknown").fill_null(value=False))
+    )
+    said = pl.col("was_on").is_not_null()
+    rows = rows.with_columns(
+        guarded=pl.when(said).then(pl.col("was_on") == "yes").otherwise("guarded"),
+        unknown=pl.col("unknown") & ~pl.col("guarded") & ~said,
     )
     earlier = (pl.col("starts_at") > pl.col("first_at")).fill_null(value=False) | (
         pl.col("played_on") > pl.col("first_on")
     ).fill_null(value=False)
-    kept = rows.filter(~earlier & ~pl.col("for_return").fill_null(value=False))
-    return kept.select(
-        "athlete",
-        pl.col("guarded").fill_null(value=False),
-        pl.col("injured").fill_null(value=False),
+    kept = rows.filter(~earlier & ~pl.col("for_return") & ~pl.col("unknown"))
+    return kept.select("athlete", "guarded", pl.col("injured").fill_null(value=False))
+
+
+def unknown() -> pl.DataFrame:
+    """Return sites whose athlete had a guard, in sessions that are not complete, without a row."""
+    start, stages = pl.col("starts_at").str.slice(0, 19), table("stages")
+    sessions, wear = table("sessions").with_columns(start=start), table("wear")
+    denied = wear.filter(pl.col("worn") == "no")["session"].implode()
+    told = pl.col("wear_complete").is_not_null() | pl.col("session").is_in(denied)
+    begun = sessions.filter(told).group_by("team", "season").agg(begun=pl.col("start").min())
+    partial = sessions.join(begun, on=["team", "season"]).filter(
+        pl.col("wear_complete").ne_missing("yes") & (pl.col("start") >= pl.col("begun"))
     )
+    at = pl.col("reached_at").str.slice(0, 19)
+    fitted = stages.filter(pl.col("stage") == "fitted").select("guard", fitted=at)
+    over = stages.filter(pl.col("stage").is_in(["retired", "cancelled"])).select("guard", over=at)
+    later = table("guards").join(fitted, on="guard").drop_nulls("remake_of")
+    over = pl.concat([over, later.select(guard="remake_of", over="fitted")])
+    over = over.group_by("guard").agg(pl.col("over").min())
+    held = (
+        table("guards").filter(area_is_covered())
+        .join(fitted, on="guard").join(over, on="guard", how="left")
+        .join(table("attendance").filter(pl.col("part") != "out"), on="athlete")
+        .join(partial.select("session", "start"), on="session")
+        .filter(pl.col("fitted") <= pl.col("start"))
+        .filter((pl.col("start") < pl.col("over")).fill_null(value=True))
+        .join(wear, on=["session", "guard"], how="anti")
+    )  # fmt: skip
+    sites = both(held).select("session", "athlete", "side").unique()
+    return sites.with_columns(unknown=pl.lit(value=True))
 
 
 def area_is_covered() -> pl.Expr:

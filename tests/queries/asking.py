@@ -7,6 +7,7 @@ from typing import Any
 import polars as pl
 
 from seasonboard.store.catalogue import catalogue
+from seasonboard.store.query_cursor import QueryCursor
 from seasonboard.store.store import Store
 
 LISTS = ("seasons", "departments", "teams", "sports", "sexes", "settings", "position_groups")
@@ -61,6 +62,17 @@ def left_out(store: Store, **parts: object) -> dict[tuple[str, str], int]:
     """Return how many were left out, by what and why."""
     rows = store.read("compare/left_out", **scope(**parts)).iter_rows()
     return {(what, why): number for what, why, number in rows}
+
+
+def owned(store: Store, **parts: object) -> list[tuple[str, str, str]]:
+    """Return (session, athlete, wear) of every exposure of a site whose athlete had a guard."""
+    cursor = QueryCursor(store._connection.cursor())
+    cursor.rows(catalogue()["compare/recording"], scope(**parts))  # lays the working tables ready
+    rows = cursor.cursor.sql(
+        "SELECT session, athlete, wear FROM owned_sites() "
+        "JOIN store.sessions USING (session_no) JOIN store.athletes USING (athlete_no)"
+    )
+    return rows.fetchall()
 
 
 def ticks(store: Store, *, by_team: bool = False, **parts: object) -> list[dict[str, Any]]:

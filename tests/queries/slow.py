@@ -7,9 +7,11 @@ from functools import cached_property
 from typing import Any
 
 from tests.queries.build import Row, Season
+from tests.queries.slow_wear import in_hand, is_unknown
 
 MIDLINE = {"head", "neck", "chest", "thoracic spine", "lumbosacral", "abdomen"}
 KINDS = {"shin": ["lower leg"], "chest": ["chest"], "shoulder": ["shoulder"]}
+UNKNOWN = "nobody recorded whether the guard was worn"
 Site = tuple[str, str]
 
 
@@ -94,18 +96,35 @@ class Slow:
 
     def worn(self, session: str, athlete: str, site: Site) -> set[str]:
         """Return what was worn at a site: preventive, return, other kind."""
-        found = set()
-        for w in self.season.wear:
-            for g in self.season.guards:
-                if (
-                    w["session"] == session
-                    and w["guard"] == g["guard"]
-                    and g["athlete"] == athlete
-                    and site in covered(self.covers, g)
-                ):
-                    counted = g["kind"] in self.scope["kinds"]
-                    found.add(g["purpose"] if counted else "other kind")
-        return found
+        return self.at_site(self.season.session(session), athlete, site)[0]
+
+    def at_site(self, s: Row, athlete: str, site: Site) -> tuple[set[str], bool]:
+        """Return what was worn at a site (preventive, return, other kind), and if it is unknown."""
+        worn, owned, unknown = set(), set(), False
+        for g in self.season.guards:
+            if g["athlete"] != athlete or site not in covered(self.covers, g):
+                continue
+            use = g["purpose"] if g["kind"] in self.scope["kinds"] else "other kind"
+            said = [
+                w.get("worn") or "yes"
+                for w in self.season.wear
+                if (w["session"], w["guard"]) == (s["session"], g["guard"])
+            ]
+            if said == ["yes"]:
+                worn.add(use)
+            if said or in_hand(self.season, g, self.season.instant(s["session"])):
+                owned.add(use)
+            unknown |= use != "other kind" and is_unknown(self.season, g, s)
+        told = {
+            i["was_on"]
+            for i in self.hurt_at(athlete, site)
+            if i["session"] == s["session"] and i.get("was_on")
+        }
+        if told == {"no"}:
+            return set(), False
+        if told == {"yes"}:
+            return worn or owned - {"other kind"} or {"other kind"}, False
+        return worn, unknown and not worn & {"preventive", "return"}
 
     def was_hurt_before(self, session: Row, athlete: str, site: Site) -> bool:
         start = self.season.instant(session["session"])
@@ -125,7 +144,7 @@ class Slow:
                 if session != s["session"] or part == "out" or not self.in_groups(position_group):
                     continue
                 for site in self.sites:
-                    worn = self.worn(session, athlete, site)
+                    worn, unknown = self.at_site(s, athlete, site)
                     hurt = [i for i in self.hurt_at(athlete, site) if i["session"] == session]
                     before = self.was_hurt_before(s, athlete, site)
                     found.append(
@@ -135,7 +154,8 @@ class Slow:
                             "site": site,
                             "position_group": position_group,
                             "guarded": self.is_guarded(worn),
-                            "set_aside": self.set_aside(worn, before=before),
+                            "set_aside": self.set_aside(worn, before=before)
+                            or (UNKNOWN if unknown else None),
                             "injured": any(self.counts(i) for i in hurt),
                             "any_injury": bool(hurt),
                         }

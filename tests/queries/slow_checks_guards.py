@@ -10,6 +10,7 @@ from tests.queries.build import Row, Season
 from tests.queries.slow import covered
 from tests.queries.slow_checks import Found, SlowChecks
 from tests.queries.slow_orders import STAGES, SlowOrders
+from tests.queries.slow_wear import is_unknown, wear_of, worn_rows
 
 LIMITS = {
     "shell_mm": (0.8, 10),
@@ -49,7 +50,7 @@ class SlowGuardChecks(SlowChecks):
 
     def guards(self) -> Iterator[Row]:
         """Yield the guards of the scope that are known: by a stage, by wear, or never dated."""
-        dated = {row["guard"] for row in (*self.club.stages, *self.club.wear)}
+        dated = {row["guard"] for row in (*self.club.stages, *worn_rows(self.club))}
         for g in self.club.guards:
             place = self.orders.place(g)
             if place is None or not self.orders._in_scope(g, place):
@@ -66,7 +67,7 @@ class SlowGuardChecks(SlowChecks):
         """Yield (session, guard) of what was worn in the scope."""
         sessions = {s["session"]: s for s in self.sessions()}
         places = {(r["athlete"], r["team"], r["season"]) for r in self.places()}
-        for w in self.club.wear:
+        for w in worn_rows(self.club):
             s, g = sessions.get(w["session"]), self.by_key[w["guard"]]
             if s is None or not self._is_looked_at(g):
                 continue
@@ -117,7 +118,7 @@ class SlowGuardChecks(SlowChecks):
     def _could_wear(self, s: Row) -> set[str]:
         """Return who took part in a session without any wear and had a guard to put on."""
         start = self.season.instant(s["session"])
-        if any(w["session"] == s["session"] for w in self.club.wear):
+        if any(w["session"] == s["session"] for w in worn_rows(self.club)):
             return set()
         return {
             g["athlete"]
@@ -130,14 +131,48 @@ class SlowGuardChecks(SlowChecks):
         }
 
     def wear_not_recorded(self) -> Found:
-        return Counter((None, s["session"]) for s in self.held if len(self._could_wear(s)) >= 3)
+        found: Found = Counter()
+        for s in self.held:
+            if wear_of(self.club, s) == "assumed":
+                found[None, s["session"]] += len(self._could_wear(s)) >= 3
+            lacking = {
+                g["athlete"]
+                for g in self.club.guards
+                if (self.asked["kinds"] is None or g["kind"] in self.asked["kinds"])
+                and is_unknown(self.club, g, s)
+            }
+            found[None, s["session"]] += len(lacking) >= 3
+        return +found
+
+    def injuries_wear_differs(self) -> Found:
+        sessions = {s["session"]: s for s in self.club.sessions}
+        worn_in = {(w["session"], w["guard"]) for w in worn_rows(self.club)}
+        found: Found = Counter()
+        for i in self.hurt:
+            said, s = i.get("was_on"), sessions.get(i["session"])
+            if not said or s is None:
+                continue
+            near = [
+                (g, g["side"] in ("both", i["side"]) or i["side"] in ("both", "midline"))
+                for g in self.club.guards
+                if g["athlete"] == i["athlete"] and i["area"] in self.covers[g["kind"]]
+            ]
+            worn = [at for g, at in near if (s["session"], g["guard"]) in worn_in]
+            maybe = [at for g, at in near if is_unknown(self.club, g, s)]
+            lost_side = i["side"] is None
+            if said == "no":
+                differs = any(worn)
+            else:
+                differs = not (any(worn) or any(maybe) or (lost_side and (worn or maybe)))
+            found[i["athlete"], i["injury"]] += differs
+        return +found
 
     def wear_of_few_games(self) -> Found:
         told: dict[tuple[str, str], list[bool]] = {}
         for s in self.held:
             if s["setting"] == "game":
-                worn = any(w["session"] == s["session"] for w in self.club.wear)
-                if worn or self._could_wear(s):
+                worn = any(w["session"] == s["session"] for w in worn_rows(self.club))
+                if worn or (wear_of(self.club, s) != "complete" and self._could_wear(s)):
                     told.setdefault((s["team"], s["season"]), []).append(worn)
         few = (t for (t, _), g in told.items() if len(g) >= 5 and 2 * sum(g) < len(g))
         return Counter((None, team) for team in few)

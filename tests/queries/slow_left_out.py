@@ -5,6 +5,7 @@ from datetime import date
 
 from tests.queries.build import Row
 from tests.queries.slow import Slow, covered, of, sides
+from tests.queries.slow_wear import worn_rows
 
 
 class SlowLeftOut(Slow):
@@ -25,7 +26,7 @@ class SlowLeftOut(Slow):
             for r in self.on_roster(s):
                 missing = (s["session"], r["athlete"]) not in self.parts
                 found["athletes' sessions", "attendance not recorded"] += missing
-            for w in self.season.wear:
+            for w in worn_rows(self.season):
                 (g,) = [g for g in self.season.guards if g["guard"] == w["guard"]]
                 if w["session"] != s["session"] or not self.is_studied(g):
                     continue

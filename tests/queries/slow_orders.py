@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from tests.queries.build import Row, Season, stamp
 from tests.queries.seasons import seasons
 from tests.queries.slow import KINDS, asked, covered, first_to_end, within
+from tests.queries.slow_wear import worn_rows
 
 STAGES = (
     "requested", "scanned", "modelled", "printed", "finished",
@@ -60,7 +61,7 @@ class SlowOrders:
 
     def unstaged(self) -> int:
         """Count guards worn without a stage so far, and those never worn and without any."""
-        dated = {row["guard"] for row in (*self.season.stages, *self.season.wear)}
+        dated = {row["guard"] for row in (*self.season.stages, *worn_rows(self.season))}
         count = 0
         for guard in self.season.guards:
             place = self.place(guard)
@@ -75,7 +76,7 @@ class SlowOrders:
         """Return when a guard was worn, as far as it is known."""
         return [
             self.season.instant(w["session"])
-            for w in self.season.wear
+            for w in worn_rows(self.season)
             if w["guard"] == guard["guard"] and self.season.played_on(w["session"]) < self.until
         ]
 
@@ -188,7 +189,7 @@ class SlowOrders:
                 continue
             on = [
                 g
-                for w in self.season.wear
+                for w in worn_rows(self.season)
                 for g in self.season.guards
                 if w["session"] == key
                 and w["guard"] == g["guard"]

@@ -12,6 +12,7 @@ from seasonboard.answers.checks.all_checks import ALL_CHECKS
 from tests.deep import tries
 from tests.queries.doubtful_seasons import check_scopes, doubtful, wide
 from tests.queries.slow_checks_guards import SlowGuardChecks
+from tests.queries.slow_wear import partly_recorded
 from tests.queries.test_queries_against_loops import MODEST, loaded
 from tests.queries.test_queries_hold_still import cut
 
@@ -26,7 +27,7 @@ def found_of(store, check, scope):
 
 @pytest.mark.long
 @settings(MODEST, max_examples=tries(4))
-@given(season=doubtful(), narrow=check_scopes())
+@given(season=partly_recorded(doubtful()), narrow=check_scopes())
 def test_every_check_finds_what_loops_find(season, narrow):
     """In some scope and in the widest; and counting gives as many as there are rows."""
     checks = [check for check in ALL_CHECKS.values() if check.name not in CLOCK_BOUND]
@@ -42,7 +43,7 @@ def test_every_check_finds_what_loops_find(season, narrow):
 
 @pytest.mark.long
 @settings(MODEST, max_examples=tries(2))
-@given(season=doubtful(), scope=check_scopes(), early=st.integers(0, 12))
+@given(season=partly_recorded(doubtful()), scope=check_scopes(), early=st.integers(0, 12))
 def test_checks_rewound_to_a_day_find_what_they_found_that_day(season, scope, early):
     """What is dated later neither adds a doubt nor takes one away."""
     days = [season.played_on(s["session"]) for s in season.sessions]

@@ -13,6 +13,7 @@ from tests.queries.build import day, drawn
 from tests.queries.seasons import FIRST, scopes, seasons
 from tests.queries.slow import sides
 from tests.queries.slow_comparisons import SlowComparisons, stage, staged
+from tests.queries.slow_wear import in_hand
 from tests.queries.test_queries_against_loops import MODEST, loaded
 
 
@@ -55,7 +56,6 @@ STAGES = ((), (("fitted", 0),), (("fitted", 0), ("retired", 3)))
 
 def slow_owners(season, asked):
     slow = SlowComparisons(season, asked)
-    reached = {(row["guard"], row["stage"]): row["reached_at"] for row in season.stages}
     purposes = {"preventive", "return"} if asked["purpose"] == "all" else {asked["purpose"]}
     cells, hurt = defaultdict(lambda: [0, 0, 0]), set()
     for e in slow.counted:
@@ -63,19 +63,15 @@ def slow_owners(season, asked):
         stratum = " · ".join((area, session, e["position_group"] or "position not recorded"))
         hurt |= {stratum} if e["injured"] else set()
         mine = [
-            g["guard"] for g in season.guards
+            g for g in season.guards
             if g["athlete"] == e["athlete"] and g["purpose"] in purposes
             and g["kind"] in asked["kinds"] and area in slow.covers[g["kind"]]
             and side in sides(area, g["side"])
         ]  # fmt: skip
         start = season.instant(session)
-        owned = [
-            g for g in mine
-            if (g, "fitted") in reached and reached[g, "fitted"] <= start
-            and not ((g, "retired") in reached and reached[g, "retired"] <= start)
-        ]  # fmt: skip
-        if owned and not e["guarded"]:
-            said = any(w["session"] == session and w["guard"] in mine for w in season.wear)
+        if not e["guarded"] and any(in_hand(season, g, start) for g in mine):
+            keys = {g["guard"] for g in mine}
+            said = any(w["session"] == session and w["guard"] in keys for w in season.wear)
             cell = cells[stratum]
             cell[0] += e["injured"]
             cell[1] += e["injured"] and not said

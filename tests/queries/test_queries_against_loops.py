@@ -17,6 +17,7 @@ from tests.queries.seasons import scopes, seasons
 from tests.queries.slow import Slow
 from tests.queries.slow_left_out import SlowLeftOut
 from tests.queries.slow_ticks import SlowTicks, flow
+from tests.queries.slow_wear import partly_recorded
 
 MODEST = settings(
     max_examples=tries(5),
@@ -29,6 +30,7 @@ CLOCKS = {"games": (["game"], False), "sessions": (None, False), "season games":
 FATES = (
     "injuries", "changed", "site_injury", "other_injury", "left_roster", "set_aside", "no_more",
 )  # fmt: skip
+PARTLY = partly_recorded(seasons())
 COUNTED = ("at_risk", "entered", *FATES)
 
 
@@ -54,7 +56,7 @@ def strata_of(slow: Slow) -> Counter[tuple[Any, ...]]:
 
 @pytest.mark.long
 @MODEST
-@given(season=seasons(), parts=scopes(), setting=st.sampled_from([None, ["game"], ["practice"]]))
+@given(season=PARTLY, parts=scopes(), setting=st.sampled_from([None, ["game"], ["practice"]]))
 def test_comparisons_and_rows_are_what_loops_count(season, parts, setting):
     """Strata, what is left out and why, and the fate of every injury; in all three views."""
     with loaded(season) as store:
@@ -111,7 +113,7 @@ def check_athlete_rows(store, asked, slow):
 
 @pytest.mark.long
 @MODEST
-@given(season=seasons(), parts=scopes(), clock=st.sampled_from(list(CLOCKS)))
+@given(season=PARTLY, parts=scopes(), clock=st.sampled_from(list(CLOCKS)))
 def test_ticks_are_what_following_each_site_gives(season, parts, clock):
     """At risk, injured, entered, and every way of ending, per group, stratum and tick; who is
     alike at a tick; and how many ticks four in five have at most."""

@@ -6,6 +6,11 @@ import pytest
 from seasonboard.sample import make_season
 
 
+def worn_rows(season: dict[str, pl.DataFrame]) -> pl.DataFrame:
+    """Return the rows of wear that say worn."""
+    return season["wear"].filter(pl.col("worn") == "yes")
+
+
 @pytest.fixture(scope="session")
 def season():
     return make_season()

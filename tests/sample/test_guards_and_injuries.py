@@ -7,6 +7,7 @@ import pytest
 
 from seasonboard import terms
 from seasonboard.sample import LAST_DAY
+from tests.sample.conftest import worn_rows
 
 ORDER = list(terms.Stage)
 
@@ -69,14 +70,14 @@ def test_a_guard_is_worn_only_by_who_took_part_between_fitting_and_retirement(
 
 def test_some_fitted_guards_are_never_worn_and_games_see_more_wear(season, reached, begun):
     fitted = reached.filter(pl.col("fitted").is_not_null())
-    unworn = fitted.join(season["wear"], on="guard", how="anti")
+    unworn = fitted.join(worn_rows(season), on="guard", how="anti")
     assert 0.03 < unworn.height / fitted.height < 0.3
     chances = fitted.join(begun, on="athlete").filter(
         (pl.col("part") != "out")
         & (pl.col("starts") > pl.col("fitted"))
         & (pl.col("starts") < pl.col("retired").fill_null(pl.lit(LAST_DAY).cast(pl.Datetime)))
     )
-    marked = season["wear"].select("session", "guard", worn=pl.lit(value=True))
+    marked = worn_rows(season).select("session", "guard", worn=pl.lit(value=True))
     shares = (
         chances.join(marked, on=["session", "guard"], how="left")
         .group_by("setting")

@@ -8,6 +8,7 @@ import pytest
 from seasonboard.sample import make_season, truth
 from seasonboard.sample.draws import Draws
 from seasonboard.sample.injuries import course
+from tests.sample.conftest import worn_rows
 
 AREA = {"shin": "lower leg", "thumb": "hand"}
 SEEDS = range(1, 21)
@@ -33,7 +34,7 @@ def site_exposures(season: dict[str, pl.DataFrame], kind: str) -> pl.DataFrame:
         season["guards"]
         .filter(pl.col("kind") == kind)
         .rename({"side": "worn_as"})
-        .join(season["wear"], on="guard")
+        .join(worn_rows(season), on="guard")
         .join(sides, on="worn_as")
         .select("session", "athlete", "side", "purpose")
     )
@@ -156,7 +157,7 @@ def test_wear_does_not_depend_on_whether_the_wearer_is_hurt_that_season():
         & (pl.col("gone").is_null() | (pl.col("starts_at") < pl.col("gone")))
         & (pl.col("setting") == "practice")
     )
-    marked = season["wear"].select("session", "guard", worn=pl.lit(1))
+    marked = worn_rows(season).select("session", "guard", worn=pl.lit(1))
     hurt = pl.col("athlete").is_in(season["injuries"]["athlete"].unique().to_list())
     shares = (
         pairs.join(marked, on=["session", "guard"], how="left")

@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from seasonboard.answers.questions import COMPARE
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import StoreError
 from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store import schema
@@ -56,6 +58,17 @@ def test_a_store_of_every_version_opens_for_writing_and_holds_the_same_season(
     for name, frame in found.items():
         assert frame.equals(expected[name]), name
     assert about["schema_version"] == str(VERSIONS[-1])
+
+
+def test_sessions_of_an_older_store_are_taken_for_complete_and_compare_says_so(old):
+    open_store(old, read_only=False).close()
+    with open_store(old) as store:
+        told = store._connection.execute("SELECT DISTINCT wear FROM wear_of_sessions()").fetchall()
+        board = AnswerSource(store, "older")
+        caveats = board.ask(COMPARE, board.opening_scope()).summary.caveats
+    assert told == [("assumed",)]
+    (caveat,) = [one for one in caveats if "recorded for everybody" in one]
+    assert caveat.startswith("Of 2 sessions with owners of a guard nobody said")
 
 
 @pytest.mark.long

@@ -25,7 +25,7 @@ def naive_ever_never(tables):
     """Injured shins of athletes who ever wore a shin guard, over all their exposures, against
     those of athletes who never did: the tally that counts waiting as wearing."""
     guards = pl.read_csv(tables / "guards.csv", infer_schema=False)
-    wear = pl.read_csv(tables / "wear.csv", infer_schema=False)
+    wear = pl.read_csv(tables / "wear.csv", infer_schema=False).filter(pl.col("worn") == "yes")
     attendance = pl.read_csv(tables / "attendance.csv", infer_schema=False)
     injuries = pl.read_csv(tables / "injuries.csv", infer_schema=False)
     ever = guards.filter((pl.col("kind") == "shin") & (pl.col("purpose") == "preventive")).join(

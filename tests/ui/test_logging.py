@@ -45,7 +45,7 @@ async def test_sixty_athletes_with_five_exceptions_in_under_forty_keys(squad_sto
         for key in keys:
             await press(pilot, key)
         await on_the_board(pilot)
-        assert "Saved: 81 new rows" in text(pilot)
+        assert "Saved: 82 new rows, 1 changed" in text(pilot)
         await until(pilot, lambda: "1 practice" in text(pilot) or "practices" in text(pilot))
         assert pilot.app.scope.through == TODAY, "a later day becomes the last one"
         assert pilot.app.screen.answer.summary.scope.through == TODAY
@@ -59,7 +59,7 @@ async def test_sixty_athletes_with_five_exceptions_in_under_forty_keys(squad_sto
         ("A5", "out", "injury"),
         ("A8", "limited", None),
     ]
-    worn = set(rows(squad_store, "wear").filter(session="P4")["guard"])
+    worn = set(rows(squad_store, "wear").filter(session="P4", worn="yes")["guard"])
     assert worn == {f"c-A{n}" for n in (*range(1, 61, 3), 9)} - {"c-A4"} | {"s-A9"}
 
 
@@ -127,15 +127,36 @@ async def test_a_recorded_row_can_be_changed_but_not_taken_out(squad_store):
         assert isinstance(pilot.app.screen, SheetScreen)
         await press(pilot, "minus")
         assert "can be changed but not taken out" in text(pilot)
-        await press(pilot, "w")
-        assert "can be changed but not taken out" in text(pilot)
-        await press(pilot, "o", "i")
+        await press(pilot, "4", "w")
+        assert line(pilot, 4).startswith("▌~")
+        await press(pilot, "1", "o", "i")
         assert line(pilot, 1).startswith("▌~")
-        assert "◆ stays recorded: chest" in line(pilot, 1)
+        assert "◇ not worn: chest" in line(pilot, 1)
         await press(pilot, "ctrl+s")
     found = rows(squad_store, "attendance").filter(session="G1", athlete="A1")
     assert found.select("part", "reason").row(0) == ("out", "injury")
     assert rows(squad_store, "attendance").height == 60
+    unworn = rows(squad_store, "wear").filter(session="G1", worn="no")["guard"]
+    assert set(unworn) == {"c-A1", "c-A4"}
+
+
+@pytest.mark.long
+async def test_whether_wear_is_complete_is_chosen_seen_and_written(squad_store):
+    async with logging(squad_store) as pilot:
+        await sessions(pilot)
+        assert "athletes w? women" in text(pilot)
+        await press(pilot, "escape")
+        await sheet(pilot)
+        assert "c wear of all recorded" in text(pilot)
+        await press(pilot, "c")
+        assert "c wear not of all" in text(pilot)
+        await press(pilot, "c", "1", "w", "ctrl+s")
+        await on_the_board(pilot)
+        await sessions(pilot)
+        assert "athletes w✓ women" in text(pilot)
+    (said,) = rows(squad_store, "sessions").filter(session="P4")["wear_complete"]
+    wear = rows(squad_store, "wear").filter(session="P4", guard="c-A1")
+    assert (said, wear["worn"].item()) == ("yes", "no")
 
 
 @pytest.mark.long

@@ -8,7 +8,8 @@ WITH known AS (
         area::VARCHAR AS area,
         side::VARCHAR AS side,
         concat_ws(', ', area, side) AS site,
-        CASE WHEN returned_on < $until THEN returned_on END AS returned_on
+        CASE WHEN returned_on < $until THEN returned_on END AS returned_on,
+        was_on
     FROM store.injuries
     WHERE coalesce(reported_on, occurred_on) < $until
       AND ($kinds IS NULL OR area IN (

@@ -25,8 +25,9 @@ WHERE is_asked($kinds, g.kind)
 -- Sessions of the scope in which no guard at all is recorded as worn, with how many took part whose
 -- guard had come and was not retired.
 CREATE OR REPLACE TEMP TABLE checked_unworn AS
-SELECT s.*, count(DISTINCT a.athlete_no) AS could_wear
+SELECT s.*, any_value(c.wear) AS wear, count(DISTINCT a.athlete_no) AS could_wear
 FROM checked_sessions AS s
+JOIN wear_of_sessions() AS c USING (session_no)
 ANTI JOIN worn_guards() AS w USING (session_no)
 JOIN store.attendance AS a ON a.session_no = s.session_no AND a.part <> 'out'
 JOIN store.guards AS g ON g.athlete_no = a.athlete_no

@@ -3,7 +3,8 @@
 
 CREATE OR REPLACE TEMP TABLE scoped_sessions AS
 SELECT *
-FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings);
+FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings)
+JOIN wear_of_sessions() USING (session_no);
 
 CREATE OR REPLACE TEMP TABLE scoped_exposures AS
 SELECT *
@@ -29,44 +30,104 @@ SELECT
 FROM scoped_injuries
 GROUP BY athlete_no, area, side;
 
--- Most site-exposures are bare, uninjured and never were injured. These are the others: something
--- was worn at the site, it had been injured before, or it was injured in this session. Questions
--- that only count take the rest as a total, which is what makes them fast.
+-- Guards of the kinds in scope while they were in the hands of athletes.
+CREATE OR REPLACE TEMP TABLE scoped_in_hand AS
+SELECT *
+FROM guards_in_hand()
+WHERE list_contains($kinds, kind)
+  AND athlete_no IN (SELECT athlete_no FROM scoped_exposures);
+
+-- Most site-exposures are bare, uninjured and never were injured. These are the others: the athlete
+-- had a guard that covers the site, or wore one, it had been injured before, or it was injured in
+-- this session. Questions that only count take the rest as a total, which is what makes them fast.
+-- `wear`, of an athlete with a guard of the kinds in scope there: worn, not worn or not known. What
+-- the injury itself says (`was_on`) goes before the record of wear; two that differ say nothing.
 CREATE OR REPLACE TEMP TABLE scoped_marks AS
-WITH marks AS (
+WITH recorded AS (
+    SELECT
+        w.session_no, w.guard_no, g.athlete_no, g.kind, g.side, g.purpose,
+        wear_state(true, w.worn, NULL) AS wear
+    FROM store.wear AS w
+    JOIN store.guards AS g USING (guard_no)
+    UNION ALL
+    SELECT
+        e.session_no, h.guard_no, h.athlete_no, h.kind, h.side, h.purpose,
+        wear_state(false, NULL, s.wear)
+    FROM scoped_in_hand AS h
+    JOIN scoped_exposures AS e
+        ON e.athlete_no = h.athlete_no
+        AND e.starts_at >= h.in_hand_at
+        AND coalesce(e.starts_at < h.over_at, true)
+    JOIN scoped_sessions AS s USING (session_no)
+    ANTI JOIN store.wear AS w ON w.session_no = e.session_no AND w.guard_no = h.guard_no
+),
+marks AS (
     SELECT
         e.session_no, e.athlete_no, e.position_group, x.area, x.side,
-        g.purpose = 'preventive' AND list_contains($kinds, g.kind) AS preventive,
-        g.purpose = 'return' AND list_contains($kinds, g.kind) AS for_return,
-        NOT list_contains($kinds, g.kind) AS other_kind,
-        false AS after_injury, false AS injured, false AS any_injury
-    FROM worn_guards() AS w
-    JOIN store.guards AS g USING (guard_no)
+        CASE WHEN list_contains($kinds, w.kind) THEN w.purpose::VARCHAR ELSE 'other kind' END AS use,
+        w.wear,
+        false AS after_injury, false AS injured, false AS any_injury, NULL AS was_on
+    FROM recorded AS w
     JOIN store.kinds AS k USING (kind)
     JOIN scoped_sites AS x
-        ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
-    JOIN scoped_exposures AS e ON e.session_no = w.session_no AND e.athlete_no = g.athlete_no
+        ON x.area = k.area::VARCHAR AND covers(w.side, x.side)
+    JOIN scoped_exposures AS e ON e.session_no = w.session_no AND e.athlete_no = w.athlete_no
     UNION ALL
     SELECT
         e.session_no, e.athlete_no, e.position_group, f.area, f.side,
-        false, false, false, true, false, false
+        NULL, NULL, true, false, false, NULL
     FROM scoped_exposures AS e
     JOIN scoped_first_injuries AS f USING (athlete_no)
     WHERE e.starts_at > f.first_at OR e.played_on > f.first_on
     UNION ALL
     SELECT
         e.session_no, e.athlete_no, e.position_group, i.area, i.side,
-        false, false, false, false, $outcome = 'any' OR i.time_loss, true
+        NULL, NULL, false, $outcome = 'any' OR i.time_loss, true, i.was_on
     FROM scoped_exposures AS e
     JOIN scoped_injuries AS i USING (session_no, athlete_no)
+),
+sites AS (
+    SELECT
+        session_no, athlete_no, position_group, area, side,
+        coalesce(bool_or(use = 'preventive'), false) AS has_preventive,
+        coalesce(bool_or(use = 'return'), false) AS has_return,
+        coalesce(bool_or(use = 'preventive' AND wear = 'worn'), false) AS preventive,
+        coalesce(bool_or(use = 'return' AND wear = 'worn'), false) AS for_return,
+        coalesce(bool_or(use = 'other kind' AND wear = 'worn'), false) AS other_kind,
+        coalesce(bool_or(wear = 'not known'), false) AS is_unknown,
+        bool_or(after_injury) AS after_injury,
+        bool_or(injured) AS injured,
+        bool_or(any_injury) AS any_injury,
+        CASE WHEN min(was_on) = max(was_on) THEN min(was_on) END AS was_on
+    FROM marks
+    GROUP BY session_no, athlete_no, position_group, area, side
+),
+said AS (
+    SELECT
+        * EXCLUDE (preventive, for_return, other_kind),
+        was_on = 'yes' AND NOT (preventive OR for_return OR other_kind) AS is_added,
+        preventive AND was_on IS DISTINCT FROM 'no' AS preventive,
+        for_return AND was_on IS DISTINCT FROM 'no' AS for_return,
+        other_kind AND was_on IS DISTINCT FROM 'no' AS other_kind
+    FROM sites
+),
+worn AS (
+    SELECT
+        * REPLACE (
+            preventive OR coalesce(is_added AND has_preventive, false) AS preventive,
+            for_return OR coalesce(is_added AND has_return, false) AS for_return,
+            other_kind OR coalesce(is_added AND NOT (has_preventive OR has_return), false)
+                AS other_kind
+        )
+    FROM said
 )
 SELECT
-    session_no, athlete_no, position_group, area, side,
-    bool_or(preventive) AS preventive,
-    bool_or(for_return) AS for_return,
-    bool_or(other_kind) AS other_kind,
-    bool_or(after_injury) AS after_injury,
-    bool_or(injured) AS injured,
-    bool_or(any_injury) AS any_injury
-FROM marks
-GROUP BY session_no, athlete_no, position_group, area, side;
+    session_no, athlete_no, position_group, area, side, preventive, for_return, other_kind,
+    after_injury, injured, any_injury,
+    CASE
+        WHEN NOT (has_preventive OR has_return) THEN NULL
+        WHEN preventive OR for_return THEN 'worn'
+        WHEN is_unknown AND was_on IS NULL THEN 'not known'
+        ELSE 'not worn'
+    END AS wear
+FROM worn;

@@ -1,5 +1,6 @@
 -- A site-exposure is one athlete-exposure looked at for one site of the scope.
---   guarded     a guard that counts in this view was worn at the site in this session
+--   guarded     a guard that counts in this view was worn at the site in this session; NULL where
+--               nobody recorded whether one was
 --   set_aside   why it is in neither group (NULL: it counts)
 --   injured     the site was injured in this session, by the outcome asked for
 --   any_injury  an injury to the site is recorded in this session, whatever the outcome
@@ -11,10 +12,10 @@
 CREATE OR REPLACE TEMP MACRO marked_sites(purpose) AS TABLE
 SELECT
     session_no, athlete_no, position_group, area, side, injured, any_injury,
-    CASE purpose
-        WHEN 'preventive' THEN preventive
-        WHEN 'through' THEN preventive
-        WHEN 'return' THEN for_return
+    CASE
+        WHEN wear = 'not known' THEN NULL
+        WHEN purpose IN ('preventive', 'through') THEN preventive
+        WHEN purpose = 'return' THEN for_return
         ELSE preventive OR for_return
     END AS guarded,
     CASE
@@ -26,8 +27,18 @@ SELECT
         THEN 'a preventive guard was worn'
         WHEN other_kind AND NOT (preventive OR for_return)
         THEN 'a guard of another kind was worn at the site'
+        WHEN wear = 'not known' THEN 'nobody recorded whether the guard was worn'
     END AS set_aside
 FROM scoped_marks;
+
+-- Every exposure of a site whose athlete had a guard of the kinds in scope for it: whether it was
+-- worn, not worn, or not known; and whether the site was injured. `is_new`: not injured before.
+CREATE OR REPLACE TEMP MACRO owned_sites() AS TABLE
+SELECT
+    session_no, athlete_no, position_group, area, side, wear, injured, any_injury,
+    NOT after_injury AS is_new
+FROM scoped_marks
+WHERE wear IS NOT NULL;
 
 -- Injuries in sessions of the scope, and whether each is in the comparison: `is_exposed` says that
 -- its athlete is recorded as taking part, `why` why it is not counted although that is so.
@@ -59,7 +70,7 @@ SELECT
     e.session_no, e.athlete_no, e.starts_at, e.played_on, e.position_group, x.area, x.side,
     coalesce(m.injured, false) AS injured,
     coalesce(m.any_injury, false) AS any_injury,
-    coalesce(m.guarded, false) AS guarded,
+    CASE WHEN m.session_no IS NULL THEN false ELSE m.guarded END AS guarded,
     CASE
         WHEN m.session_no IS NOT NULL THEN m.set_aside
         WHEN purpose = 'return' THEN 'no earlier injury to the site'

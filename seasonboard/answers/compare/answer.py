@@ -7,7 +7,14 @@ from dataclasses import replace
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import CAUTION, Summary, left_out_rows, pooling_caveat, studied_areas
+from seasonboard.answers.base import (
+    CAUTION,
+    Summary,
+    left_out_rows,
+    pooling_caveat,
+    recording_caveat,
+    studied_areas,
+)
 from seasonboard.answers.compare.burden import burdens
 from seasonboard.answers.compare.comparisons import (
     ALIKE_ATHLETES,
@@ -44,8 +51,8 @@ from seasonboard.stats.sample_size import SampleSize, sample_size
 _QUESTIONS = (
     *("compare/left_out", "compare/strata", "compare/athlete_strata", "compare/athlete_courses"),
     *("compare/other_side", "compare/bare_rates", "compare/decliners", "compare/pace"),
-    *("compare/hours", "compare/control_sites", "compare/burden", "draw/draws"),
-    "compare/questions",
+    *("compare/hours", "compare/control_sites", "compare/burden", "compare/recording"),
+    *("draw/draws", "compare/questions"),
 )
 _OWNERS = "compare/owners"
 
@@ -74,6 +81,7 @@ def compare(
     sentence = " ".join(filter(None, parts))
     cost = burdens(frames["compare/burden"], frames["compare/athlete_strata"], scope.level)
     caveats = _caveats(comparisons, scope, scope_values)
+    caveats += recording_caveat(frames["compare/recording"])
     fixed = fixed_question(frames["compare/questions"], scope, scope_values)
     caveats += [*cost.caveats, *_side_by_side(areas), *fixed_sentences(fixed)]
     left_out = left_out_rows(frames["compare/left_out"])

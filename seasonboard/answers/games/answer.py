@@ -5,7 +5,7 @@ from functools import partial
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import Summary, left_out_rows, studied_areas
+from seasonboard.answers.base import Summary, left_out_rows, recording_caveat, studied_areas
 from seasonboard.answers.compare.judging import judged
 from seasonboard.answers.compare.verdict import Judged
 from seasonboard.answers.games.beside_curves import (
@@ -54,7 +54,9 @@ def games(
     _check(options)
     params = ticking_params(scope, options.clock)
     names = ("games/ticks", "compare/left_out", "games/strata", "games/repeats")
-    counted, left_out, strata, again = reader.read_each(asked_of(scope, *names, **params))
+    counted, left_out, strata, again, recording = reader.read_each(
+        asked_of(scope, *names, "compare/recording", **params)
+    )
     ticks = counted.filter(pl.col("tick").is_not_null())
     horizon: int | None = options.horizon or counted.select(pl.col("horizon").max()).item()
     guarded, unguarded, start = _two_curves(counted, options, horizon, scope.level)
@@ -71,6 +73,7 @@ def games(
     answer = games_sentence(guarded, unguarded, mix, verdict, options, sites)
     within = log_rank(alike)
     caveats = games_caveats(ticks, guarded, unguarded, within, scope, scope_values)
+    caveats += recording_caveat(recording)
     return GamesAnswer(
         summary=Summary(GAMES.asks, answer, tuple(caveats), left_out_rows(left_out), scope),
         options=options,

@@ -91,7 +91,7 @@ def log_sheet(reader: Reader, known: ScopeValues, session: LogSession) -> LogShe
     asked = {name: getattr(session, name) for name in names}
     people, guards = reader.read_each([("log/athletes", asked), ("log/guards", asked)])
     owned = _guards(guards)
-    begun = (bool(people["part"].is_not_null().any()), bool(guards["is_worn"].any()))
+    begun = (bool(people["part"].is_not_null().any()), bool(guards["is_worn"].is_not_null().any()))
     rows = people.iter_rows(named=True)
     athletes = tuple(_athlete(row, owned.get(row["athlete"], ()), *begun) for row in rows)
     recorded = sum(one.is_recorded for one in athletes)

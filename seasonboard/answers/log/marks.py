@@ -32,15 +32,12 @@ def without_part(mark: Mark) -> Mark:
 
 
 def worn_choices(athlete: LogAthlete) -> tuple[frozenset[str], ...]:
-    """Return what `w` offers in turn: as last time, all, each guard alone, none.
-
-    What is recorded as worn is in every choice: its row stays.
-    """
+    """Return what `w` offers in turn: as last time, all, each guard alone, none."""
     guards = [one.guard for one in athlete.guards]
     lately = frozenset(one.guard for one in athlete.guards if one.was_worn)
     each = (frozenset((guard,)) for guard in guards)
     listed = chain((lately, frozenset(guards)), each, (frozenset(),))
-    return tuple(dict.fromkeys(choice | athlete.recorded.worn for choice in listed))
+    return tuple(dict.fromkeys(listed))
 
 
 def next_worn(athlete: LogAthlete, mark: Mark) -> Mark:

@@ -9,6 +9,7 @@ from datetime import date, datetime
 class LogSession:
     """A session whose attendance can be written down; `recorded` counts athletes with a row.
 
+    `wear_complete` says whether wear was recorded for everybody, yes or no; None: nobody said.
     `starts_at` is its instant, `local_start` the same by the department's clock. `is_new` says that
     the store does not hold it yet.
     """
@@ -22,6 +23,7 @@ class LogSession:
     label: str | None = None
     recorded: int = 0
     is_new: bool = False
+    wear_complete: str | None = None
 
     @property
     def day(self) -> date:
@@ -55,12 +57,15 @@ class LogSessions:
 
 @dataclass(frozen=True, slots=True)
 class LogGuard:
-    """A guard that an athlete could have worn: recorded as worn, or worn last time?"""
+    """A guard that an athlete could have worn: recorded as worn or not, and worn last time?
+
+    `is_worn` is None where neither is recorded.
+    """
 
     guard: str
     kind: str
     side: str
-    is_worn: bool
+    is_worn: bool | None
     was_worn: bool
 
     @property
@@ -125,3 +130,9 @@ class LogSheet:
     session: LogSession
     team_name: str
     athletes: tuple[LogAthlete, ...]
+
+    @property
+    def is_complete(self) -> bool | None:
+        """Propose whether wear is recorded for everybody: yes in a sheet that was not begun."""
+        recorded = {"yes": True, "no": False}.get(self.session.wear_complete or "")
+        return True if recorded is None and not self.session.recorded else recorded

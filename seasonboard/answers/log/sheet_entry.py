@@ -61,9 +61,14 @@ def proposed(sheet: LogSheet) -> dict[str, Mark]:
     return {one.athlete: one.proposed for one in sheet.athletes}
 
 
-def is_written(athlete: LogAthlete, mark: Mark) -> bool:
+def is_written(athlete: LogAthlete, mark: Mark, *, is_filled: bool) -> bool:
     """Say whether saving writes something about an athlete: a row that is new or changes."""
-    return _part_changes(athlete, mark) or bool(mark.wears - athlete.recorded.worn)
+    return _part_changes(athlete, mark) or any(_wear_changes(athlete, mark, is_filled=is_filled))
+
+
+def is_filled(session: LogSession, *, is_complete: bool | None) -> bool:
+    """Say whether saving writes “not worn” of every guard that is not ticked and has no record."""
+    return bool(is_complete) and session.wear_complete != "yes"
 
 
 def _part_changes(athlete: LogAthlete, mark: Mark) -> bool:
@@ -71,29 +76,44 @@ def _part_changes(athlete: LogAthlete, mark: Mark) -> bool:
     return mark.part is not None and not is_same
 
 
-def stays_worn(athlete: LogAthlete, mark: Mark) -> frozenset[str]:
-    """Return guards recorded as worn that the mark does not hold: rows are never taken out."""
-    return athlete.recorded.worn - mark.wears
+def _wear_changes(athlete: LogAthlete, mark: Mark, *, is_filled: bool) -> Iterator[tuple[str, str]]:
+    """Give guards, and whether each was worn, where that is not what is recorded."""
+    takes_part = mark.part in {Part.FULL, Part.LIMITED}
+    for one in sorted(athlete.guards, key=lambda guard: guard.guard):
+        if one.guard in mark.wears:
+            if not one.is_worn:
+                yield one.guard, "yes"
+        elif one.is_worn or (one.is_worn is None and is_filled and takes_part):
+            yield one.guard, "no"
 
 
-def sheet_entry(sheet: LogSheet, marks: Marks) -> SheetEntry:
-    """Return what saving a sheet writes: a new session, and rows that are new or changed."""
+def sheet_entry(sheet: LogSheet, marks: Marks, *, is_complete: bool | None = None) -> SheetEntry:
+    """Return what saving a sheet writes: a new session, and rows that are new or changed.
+
+    `is_complete` says that wear is now recorded for everybody, or is not; None: nobody says.
+    """
     session = sheet.session
+    fills = is_filled(session, is_complete=is_complete)
     part_rows = [
         (one.athlete, _part_row(session.session, one.athlete, marks[one.athlete]))
         for one in sheet.athletes
         if _part_changes(one, marks[one.athlete])
     ]
     wear_rows: list[tuple[str, dict[str, str | None]]] = [
-        (one.athlete, {"session": session.session, "guard": guard, "worn": "yes"})
+        (one.athlete, {"session": session.session, "guard": guard, "worn": worn})
         for one in sheet.athletes
-        for guard in sorted(marks[one.athlete].wears - one.recorded.worn)
+        for guard, worn in _wear_changes(one, marks[one.athlete], is_filled=fills)
     ]
     written = {"attendance": part_rows, "wear": wear_rows}
     tables = {name: [row for _, row in rows] for name, rows in written.items() if rows}
     owners = {name: tuple(athlete for athlete, _ in written[name]) for name in tables}
+    said = {True: "yes", False: "no", None: None}[is_complete]
+    told: dict[str, str | None] = {"wear_complete": said} if said else {}
     if session.is_new and tables:
-        tables = {"sessions": [_session_row(session)], **tables}
+        tables = {"sessions": [_session_row(session) | told], **tables}
+    elif told and said != session.wear_complete and not session.is_new:
+        tables = {"sessions": [{"session": session.session, **told}], **tables}
+    owners = {name: owners.get(name, ()) for name in tables}
     return SheetEntry(Entry(label(session), tables), owners)
 
 

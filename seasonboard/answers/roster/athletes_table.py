@@ -36,10 +36,11 @@ GUARDS = Table(
         Field("games_missed", "games of the team since then", Kind.COUNT),
         Field(
             "taken_part",
-            "sessions taken part in since it was fitted",
+            "sessions taken part in since it was fitted, of which is known whether it was worn",
             Kind.COUNT,
             heading="of sessions",
         ),
+        Field("not_known", "those of which nobody recorded it", Kind.COUNT),
         Field("worn", "those it was worn in", Kind.COUNT, heading="worn"),
         Field("worn_share", "worn of taken_part, 0 to 1", Kind.SHARE),
         why(of("why")),
@@ -72,7 +73,13 @@ _STRIP = Table(
     of("strip"),
     (
         Field("state", "part, not recorded, or not yet joined"),
-        Field("guarded", "whether a guard was worn", Kind.FLAG, get=of("is_guarded")),
+        Field(
+            "guarded",
+            "whether a guard was worn; empty: not known",
+            Kind.FLAG,
+            get=of("is_guarded"),
+            optional=True,
+        ),
         Field("mark", f"as one letter: {STRIP_KEY}", get=strip_mark),
     ),
     "one of the team's last sessions, the oldest first",

@@ -21,7 +21,7 @@ LATELY = 3
 _RANK = {state: rank for rank, state in enumerate(GuardState)}
 _AS_STORED = (
     *("guard", "kind", "side", "purpose", "stage", "games_missed", "taken_part", "worn"),
-    *("last_worn_on", "remade_by", "hurt_on"),
+    *("not_known", "last_worn_on", "remade_by", "hurt_on"),
 )
 
 
@@ -75,7 +75,11 @@ def _guard(row: Mapping[str, Any], late: LateAfter | None, through: date) -> Ros
 def _no_share(row: Mapping[str, Any]) -> str:
     if row["fitted_at"] is None:
         return "not fitted yet" if row["state"] else "its fitting is not recorded"
-    return "" if row["taken_part"] else "no session taken part in since it was fitted"
+    if row["taken_part"]:
+        return ""
+    if row["not_known"]:
+        return "nobody recorded whether it was worn since it was fitted"
+    return "no session taken part in since it was fitted"
 
 
 def _state(row: Mapping[str, Any], *, is_late: bool) -> GuardState:
@@ -109,13 +113,17 @@ def _because(
             text = f"delivered{_on_day(row, 'delivered_at')}"
             text += f", and late: asked for {plural(age or 0, 'day')} ago" if late else ""
         case GuardState.UNWORN:
-            text = f"worn in none of the last {LATELY} sessions taken part in"
+            text = f"worn in none of the last {LATELY} sessions taken part in{_unknown(row)}"
         case GuardState.IN_HAND if row["state"] is None:
             text = f"worn in {plural(row['worn_ever'], 'session')}; no stage is recorded"
         case GuardState.IN_HAND:
             sessions = plural(row["taken_part"], "session")
-            text = f"worn in {row['worn']} of {sessions} since it was fitted"
+            text = f"worn in {row['worn']} of {sessions} since it was fitted{_unknown(row)}"
     return text
+
+
+def _unknown(row: Mapping[str, Any]) -> str:
+    return f"; not recorded in {row['not_known']:,} more" if row["not_known"] else ""
 
 
 def _on_day(row: Mapping[str, Any], column: str) -> str:

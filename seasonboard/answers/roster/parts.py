@@ -55,7 +55,8 @@ class RosterGuard:
 
     `age_days` counts calendar days from the asking while it is open, `games_missed` the team's
     games since then; `is_late` holds also of one that was delivered and is not fitted. `worn` of
-    `taken_part` are sessions since it was fitted; the share is None, with `why`, before that.
+    `taken_part` are sessions since it was fitted of which is known whether it was worn, `not_known`
+    the others; the share is None, with `why`, where there are none.
     `because` says the ground for the state in words.
     """
 
@@ -73,6 +74,7 @@ class RosterGuard:
     games_missed: int
     taken_part: int
     worn: int
+    not_known: int
     worn_share: float | None
     why: str
     last_worn_on: date | None
@@ -83,10 +85,13 @@ class RosterGuard:
 
 @dataclass(frozen=True, slots=True)
 class StripCell:
-    """One session of the strip: a part, not recorded, or not yet joined; and was a guard worn?"""
+    """One session of the strip: a part, not recorded, or not yet joined; and was a guard worn?
+
+    `is_guarded` is None where nobody recorded whether the athlete's guard was worn.
+    """
 
     state: str
-    is_guarded: bool
+    is_guarded: bool | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ from seasonboard.answers.words import plural, whole
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.sentence import join
 
-STRIP_KEY = "● full, guarded  • full, bare  ◐ limited  ○ out  · not recorded"
+STRIP_KEY = "● full, guarded  • bare  ◌ not known  ◐ limited  ○ out  · not recorded"
 """What the marks of `strip_mark` mean."""
 
 _MARKS = {"limited": "◐", "out": "○", "not recorded": "·"}
@@ -48,7 +48,7 @@ def reason_word(reason: str | None) -> str:
 def strip_mark(cell: StripCell) -> str:
     """Return one letter for one session of the strip; a blank before the athlete joined."""
     if cell.state == "full":
-        return "●" if cell.is_guarded else "•"
+        return {True: "●", False: "•", None: "◌"}[cell.is_guarded]
     return _MARKS.get(cell.state, " ")
 
 

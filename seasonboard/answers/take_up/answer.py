@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import CAUTION, Summary, left_out_rows
+from seasonboard.answers.base import CAUTION, LeftOut, Summary, left_out_rows
 from seasonboard.answers.questions import TAKE_UP
 from seasonboard.answers.reader import Reader, asked_of
 from seasonboard.answers.take_up.counts import WHOLE, breaks, in_groups, mark, nobody, reasons
@@ -38,8 +38,12 @@ def take_up(
     kinds = in_groups(marks, wear, "kind", level=scope.level)
     is_by_kind = by is TakeUpBy.KIND
     sentence, caveats = _sentence(everybody, scope), _caveats(everybody, scope, scope_values)
+    unknown = int(wear["not_known"].sum())
+    why = "nobody recorded whether the guard was worn"
+    lacking = (LeftOut("sessions with a guard fitted", why, unknown),) if unknown else ()
+    aside = (*lacking, *left_out_rows(left_out))
     return TakeUpAnswer(
-        summary=Summary(TAKE_UP.asks, sentence, caveats, left_out_rows(left_out), scope),
+        summary=Summary(TAKE_UP.asks, sentence, caveats, aside, scope),
         by=by,
         whole=everybody,
         kinds=kinds if len(kinds) > 1 else (),
@@ -80,7 +84,7 @@ def _sentence(everybody: TakeUpGroup, scope: Scope) -> str:
 def _worn(everybody: TakeUpGroup, scope: Scope) -> str:
     worn = everybody.worn
     if worn.value is None:
-        return "Nobody took part in a session with a guard fitted yet."
+        return "Of no session with a guard fitted is known whether it was worn."
     interval = worn.why
     if worn.low is not None and worn.high is not None:
         limits = f"{words.percent(worn.low)} to {words.percent(worn.high)}"

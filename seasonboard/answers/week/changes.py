@@ -11,7 +11,7 @@ from seasonboard.answers.week.parts import WeekItem, counted, rows_of
 from seasonboard.terms import Stage
 
 _OF_ORDER = ["guard", "athlete", "name", "team", "kind", "side", "purpose", "time_zone"]
-_WORN = ("guarded", "bare", "no session")
+_WORN = ("guarded", "bare", "not known", "no session")
 
 
 def played(sessions: pl.DataFrame) -> WeekItem:
@@ -64,7 +64,9 @@ def injured(injuries: pl.DataFrame) -> WeekItem:
     is_guarded, back = pl.col("is_guarded"), pl.format("back {}", "returned_on")
     at_site = pl.when(is_guarded).then(pl.lit("guarded")).when(~is_guarded).then(pl.lit("bare"))
     new = injuries.filter("is_new").with_columns(
-        worn=at_site.otherwise(pl.lit("no session")),
+        worn=at_site.when(pl.col("setting").is_null())
+        .then(pl.lit("no session"))
+        .otherwise(pl.lit("not known")),
         state=pl.coalesce(back, pl.lit("not yet back")),
         is_studied=pl.when("is_studied").then(pl.lit("yes")).otherwise(pl.lit("no")),
     )

@@ -44,7 +44,7 @@ PLAYED = _item(
 INJURIES = _item(
     *("injuries", "an injury that became known"),
     *usual("name", "team", "area", "side"),
-    Field("worn", "guarded, bare or no session", heading="at the site"),
+    Field("worn", "guarded, bare, not known or no session", heading="at the site"),
     Field("state", "not yet back, or since when", heading="state"),
     *(_day("known_on", "day it became known", "known"), *usual("injury", "athlete")),
     _day("occurred_on", "day of the onset", "onset"),

@@ -28,6 +28,7 @@ from seasonboard.store.intake.read_sources import ReadRows, read_assigned, read_
 from seasonboard.store.intake.rejects import rejected_rows
 from seasonboard.store.intake.row_keys import PLACE, as_text
 from seasonboard.store.intake.typed_entries import typed_sources
+from seasonboard.store.intake.wear_complete import mark_complete
 from seasonboard.store.store import Store
 from seasonboard.store_outcomes import TablePlan
 from seasonboard.stored_tables import TABLES
@@ -113,7 +114,10 @@ def plan_load(
         StoreError: The store could not be read.
     """
     context = load_context(store, options, dialog)
-    return _planned(read_sources(paths, context), context)
+    rows = read_sources(paths, context)
+    if context.options.wear_complete:
+        mark_complete(rows, context)
+    return _planned(rows, context)
 
 
 def plan_entry(store: Store, entry: Entry) -> LoadPlan:

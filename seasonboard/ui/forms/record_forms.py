@@ -102,7 +102,9 @@ INJURY = InputForm(
     _fields(
         *("injuries", "athlete", "occurred_on"),
         replace(_field("injuries", "session"), narrowed_by=_OF_DAY),
-        *("area", "side", "tissue", "pathology", "onset", "mechanism", "history", "reported_on"),
+        *("area", "side"),
+        replace(_field("injuries", "was_on"), title="was a guard on it?"),
+        *("tissue", "pathology", "onset", "mechanism", "history", "reported_on"),
         *("note", "injury"),
     ),
     "injury",

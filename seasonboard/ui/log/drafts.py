@@ -31,12 +31,14 @@ FORM = 1
 class SheetDraft:
     """What was typed and not saved: of which session, when, and about whom.
 
-    `marks` holds only athletes whose line was changed.
+    `marks` holds only athletes whose line was changed; `is_complete` is whether wear is recorded
+    for everybody.
     """
 
     session: LogSession
     kept_at: datetime
     marks: Mapping[str, Mark]
+    is_complete: bool | None = None
 
 
 class Drafts:
@@ -123,7 +125,7 @@ def _read(path: Path) -> SheetDraft | None:
             for athlete, mark in stored["marks"].items()
         }
         kept_at = datetime.fromisoformat(stored["kept_at"])
-        draft = SheetDraft(LogSession(**session), kept_at, marks)
+        draft = SheetDraft(LogSession(**session), kept_at, marks, stored.get("is_complete"))
     except (OSError, ValueError, TypeError, KeyError, AttributeError):
         return None  # none there, or not one of ours
     return draft if _is_well_formed(draft) else None
@@ -133,7 +135,7 @@ def _is_well_formed(draft: SheetDraft) -> bool:
     """Say whether every part is of its kind, and instants have their offset."""
     session = draft.session
     words = [session.session, session.team, session.season, session.setting]
-    optional: list[object] = [session.label]
+    optional: list[object] = [session.label, session.wear_complete]
     numbers: list[object] = [session.recorded]
     for athlete, mark in draft.marks.items():
         words += [athlete, *mark.worn]
@@ -144,6 +146,7 @@ def _is_well_formed(draft: SheetDraft) -> bool:
         and session.starts_at.tzinfo is not None
         and session.local_start.tzinfo is None
         and isinstance(session.is_new, bool)
+        and isinstance(draft.is_complete, bool | None)
         and all(isinstance(one, str) for one in words)
         and all(one is None or isinstance(one, str) for one in optional)
         and all(one is None or type(one) in {int, float} for one in numbers)

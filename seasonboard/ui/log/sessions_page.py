@@ -11,7 +11,9 @@ from seasonboard.ui.layout.format import clean, fit
 from seasonboard.ui.log.drafts import SheetDraft
 
 NOTHING = "There is no session by today in this scope. n makes one."
-_START, _SETTING, _STATE = 23, 9, 16
+_START, _SETTING, _STATE, _WEAR = 23, 9, 14, 3
+WEAR = {"yes": "w✓", "no": "w✗"}
+"""Whether wear is recorded for everybody; where nobody said, a question mark."""
 
 
 def listed_sessions(
@@ -56,11 +58,12 @@ def _line(
     text = Text(fit(f" {at:%a} {at.day:>2} {at:%b %Y %H:%M}", _START), no_wrap=True)
     text.append(fit(one.setting, _SETTING))
     if draft is not None:
-        text.append(fit(f"✎ draft {kept_words(draft)}", _STATE + 6), paper.ink.strong)
+        text.append(fit(f"✎ draft {kept_words(draft)}", _STATE + _WEAR), paper.ink.strong)
     elif one.recorded:
         text.append(fit(f"● {words.plural(one.recorded, 'athlete')}", _STATE), paper.ink.quiet)
+        text.append(fit(WEAR.get(one.wear_complete or "", "w?"), _WEAR), paper.ink.quiet)
     else:
-        text.append(fit("○ not recorded", _STATE), paper.ink.strong)
+        text.append(fit("○ not recorded", _STATE + _WEAR), paper.ink.strong)
     about = clean(names.get(one.team, one.team)) + (f" · {clean(one.label)}" if one.label else "")
     return text.append(fit(about, max(0, paper.width - text.cell_len)))
 

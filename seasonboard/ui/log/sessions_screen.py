@@ -46,7 +46,8 @@ class SessionsScreen(ModalScreen[bool]):
     HELP = (
         "The sessions of the scope by today, the last one on top. The cursor begins on a draft, "
         "else on today's session without attendance, else on the last one without. ✎ is a sheet "
-        "that was begun and not saved, ○ a session without attendance, ● one with it."
+        "that was begun and not saved, ○ a session without attendance, ● one with it. w✓: wear is "
+        "recorded for everybody; w✗: not for everybody; w?: nobody said."
     )
     BINDINGS = bindings(
         key("enter", "open", "open sheet", "Write this session down", "log_sessions.open"),

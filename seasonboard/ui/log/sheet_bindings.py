@@ -24,6 +24,8 @@ LINE_KEYS = bindings(
 
 SHEET_KEYS = bindings(
     key("ctrl+s", "save", "save", "Save the sheet", "sheet.save", display="^s"),
+    key("c", "complete", "wear of all", "Wear is recorded for everybody, or not",
+        "sheet.complete", is_quiet=True),
     key("question_mark", "app.help", "help", "What is on this screen", "sheet.help", display="?"),
     key("escape,q", "leave", "leave", "Back; what is not saved is asked about", "sheet.leave",
         display="Esc"),

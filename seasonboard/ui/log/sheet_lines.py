@@ -48,6 +48,7 @@ class SheetLines(Page):
         super().__init__()
         self.sheet: LogSheet | None = None
         self.marks: dict[str, Mark] = {}
+        self.is_complete: bool | None = None
         self.touched: frozenset[str] = frozenset()
         self.problems: Mapping[str, Sequence[str]] = {}
         self.is_busy = False
@@ -84,7 +85,9 @@ class SheetLines(Page):
     def _lines(self, paper: Paper) -> Sequence[Block]:
         if self.sheet is None:
             return []
-        shown = sheet_page.SheetShown(self.sheet, self.marks, self.touched, self.problems)
+        shown = sheet_page.SheetShown(
+            self.sheet, self.marks, self.touched, self.problems, self.is_complete
+        )
         return sheet_page.sheet_page(shown, paper)
 
     def _show_around(self) -> None:
@@ -104,7 +107,8 @@ class SheetLines(Page):
         """Return how many are full, limited and out, and what is only proposed."""
         if self.sheet is None:
             return ""
-        counts = sheet_page.tally_words(tally(self.marks))
+        counts = f"{sheet_page.tally_words(tally(self.marks))} · "
+        counts += f"c {sheet_page.WEAR[self.is_complete]}"
         proposed = sheet_page.proposed_words(self.sheet, self.touched)
         return f"{counts} · {proposed}" if proposed else counts
 
@@ -232,10 +236,14 @@ class SheetLines(Page):
     def action_worn(self) -> None:
         """Take the next choice of guards."""
         one = self._who_wears()
-        if one is not None and len(marks.worn_choices(one)) == 1:
-            self.tell(STAYS)
-        elif one is not None:
+        if one is not None:
             self._set(one, marks.next_worn(one, self.marks[one.athlete]))
+
+    def turn_complete(self) -> None:
+        """Say that wear is recorded for everybody, or no longer."""
+        self.is_complete = not self.is_complete
+        self.post_message(self.Changed())
+        self.show()
 
     def _who_wears(self) -> LogAthlete | None:
         """Return the athlete under the cursor, if they can wear a guard; else say why not."""
@@ -261,7 +269,7 @@ class SheetLines(Page):
         title = f"Worn by {clean(one.name)}"
 
         def take(*guards: str) -> None:
-            chosen = frozenset(guards) - {none} | one.recorded.worn
+            chosen = frozenset(guards) - {none}
             self._set(one, replace(self.marks[one.athlete], worn=chosen))
 
         prompt = ChooserPrompt(title, choices, worn, several=True, everything=none)

@@ -7,7 +7,7 @@ from rich.text import Text
 
 from seasonboard.answers import words
 from seasonboard.answers.log.parts import LogAthlete, LogGuard, LogSheet, Mark
-from seasonboard.answers.log.sheet_entry import Tally, is_written, mark_words, stays_worn
+from seasonboard.answers.log.sheet_entry import Tally, is_filled, is_written, mark_words
 from seasonboard.ui.layout.blocks import Block, Paper, item, paragraph
 from seasonboard.ui.layout.format import MISSING, clean, fit, right
 
@@ -23,13 +23,20 @@ _JERSEY = 4
 class SheetShown:
     """A sheet with what stands on it, and what the intake said about whom.
 
-    `touched` are athletes whose line was changed by hand.
+    `touched` are athletes whose line was changed by hand; `is_complete` whether wear is recorded
+    for everybody.
     """
 
     sheet: LogSheet
     marks: Mapping[str, Mark]
     touched: frozenset[str] = frozenset()
     problems: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    is_complete: bool | None = None
+
+    @property
+    def is_filled(self) -> bool:
+        """Say whether a guard that is not ticked is written as not worn."""
+        return is_filled(self.sheet.session, is_complete=self.is_complete)
 
 
 def sheet_page(sheet: SheetShown, paper: Paper) -> list[Block]:
@@ -65,7 +72,7 @@ def _widths(width: int) -> tuple[int, ...]:
 def _line(one: LogAthlete, sheet: SheetShown, widths: Sequence[int], paper: Paper) -> Text:
     mark = sheet.marks[one.athlete]
     jersey, name, written, worn, last = widths
-    text = Text(f"{sign(one, mark)} ", no_wrap=True)
+    text = Text(f"{sign(one, mark, is_filled=sheet.is_filled)} ", no_wrap=True)
     text.append(right(clean(one.jersey or MISSING), jersey - 1) + " ", paper.ink.quiet)
     text.append(fit(clean(one.name), name - 1) + " ")
     is_usual = mark.part == "full" and mark.minutes is None and mark.plays is None
@@ -77,9 +84,9 @@ def _line(one: LogAthlete, sheet: SheetShown, widths: Sequence[int], paper: Pape
     return text
 
 
-def sign(one: LogAthlete, mark: Mark) -> str:
+def sign(one: LogAthlete, mark: Mark, *, is_filled: bool) -> str:
     """Return what saving does: + new, ~ changed, = stands there already, or nothing."""
-    if is_written(one, mark):
+    if is_written(one, mark, is_filled=is_filled):
         return CHANGED if one.is_recorded else NEW
     return SAME if one.is_recorded else NOTHING
 
@@ -95,10 +102,6 @@ def worn_words(one: LogAthlete, mark: Mark) -> str:
     if not one.guards:
         return "– no guard"
     worn = [guard for guard in one.guards if guard.guard in mark.wears]
-    stays = stays_worn(one, mark)
-    if stays:
-        staying = [guard for guard in one.guards if guard.guard in stays]
-        return f"◆ stays recorded: {_listed(staying)}"
     return f"◆ {_listed(worn)}" if worn else f"◇ not worn: {_listed(one.guards)}"
 
 
@@ -130,8 +133,6 @@ def detail_words(one: LogAthlete, mark: Mark) -> str:
         parts.append("W chooses among guards")
     if not one.is_listed:
         parts.append("not on the roster that day")
-    if stays_worn(one, mark):
-        parts.append("a recorded row is never taken out")
     return " · ".join(parts)
 
 
@@ -140,6 +141,10 @@ def tally_words(counts: Tally) -> str:
     summary = f"{counts.full} full, {counts.limited} limited, {counts.out} out; "
     summary += f"{counts.wearing} wearing"
     return summary + (f"; {counts.not_recorded} not recorded" if counts.not_recorded else "")
+
+
+WEAR = {True: "wear of all recorded", False: "wear not of all", None: "wear of all? not said"}
+"""Whether wear is recorded for everybody; `c` changes it."""
 
 
 def proposed_words(sheet: LogSheet, touched: frozenset[str]) -> str:

@@ -46,7 +46,9 @@ class SheetScreen(ModalScreen[bool]):
         "nothing: not written. ● full, ◐ limited, ○ out, · not recorded; ◆ guard worn, ◇ not. "
         "Type a jersey number to jump to it. After l and o the letter of the reason: i injury, l "
         "illness, s selection, p personal, o other. A recorded row can be changed but not taken "
-        "out; u takes a whole entry back. What is not saved is kept as a draft on this machine."
+        "out; u takes a whole entry back. What is not saved is kept as a draft on this machine. "
+        "Above the lines: whether wear is recorded for everybody; c changes it. If it is, who has "
+        "a guard and no ◆ is written as not wearing it; if not, that stays not known."
     )
     BINDINGS = SHEET_KEYS
 
@@ -106,6 +108,7 @@ class SheetScreen(ModalScreen[bool]):
             return
         self.lines.sheet = outcome
         self.lines.marks = proposed(outcome)
+        self.lines.is_complete = outcome.is_complete
         self.say("")
         self.lines.show()
         if draft is not None:
@@ -135,6 +138,7 @@ class SheetScreen(ModalScreen[bool]):
     def _take_up(self, draft: SheetDraft) -> None:
         here = {who: mark for who, mark in draft.marks.items() if who in self.lines.marks}
         self.lines.marks |= here
+        self.lines.is_complete = draft.is_complete
         self.lines.touched = frozenset(here)
         gone = draft.marks.keys() - here.keys()
         if gone:
@@ -155,7 +159,8 @@ class SheetScreen(ModalScreen[bool]):
     def _draft(self) -> SheetDraft:
         lines = self.lines
         touched = {athlete: lines.marks[athlete] for athlete in lines.touched}
-        return SheetDraft(self._session, datetime.now().astimezone(), touched)
+        at = datetime.now().astimezone()
+        return SheetDraft(self._session, at, touched, lines.is_complete)
 
     def on_draft_keeper_lost(self, message: DraftKeeper.Lost) -> None:
         """Say once that a crash would lose the sheet."""
@@ -164,12 +169,20 @@ class SheetScreen(ModalScreen[bool]):
             text = f"The draft cannot be kept, so a crash would lose this sheet: {message.why}"
             self.notify(clean(text), severity="warning", markup=False)
 
+    def action_complete(self) -> None:
+        """Say that wear is recorded for everybody, or no longer."""
+        if self.lines.sheet is not None and not self.lines.is_busy:
+            self.lines.turn_complete()
+
+    def _written(self, sheet: LogSheet) -> SheetEntry:
+        return sheet_entry(sheet, self.lines.marks, is_complete=self.lines.is_complete)
+
     def action_save(self) -> None:
         """Check the sheet, then write it."""
         entry_writer = self._answer_source.entry_writer
         if self.lines.sheet is None or entry_writer is None or self.lines.is_busy:
             return
-        entry = sheet_entry(self.lines.sheet, self.lines.marks)
+        entry = self._written(self.lines.sheet)
         if entry.is_empty:
             self.lines.tell(NOTHING_NEW)
             return
@@ -252,7 +265,11 @@ class SheetScreen(ModalScreen[bool]):
         """Leave; what was changed and not saved is asked about once."""
         if self.lines.is_busy:
             return
-        if self.lines.sheet is None or self.lines.marks == proposed(self.lines.sheet):
+        sheet = self.lines.sheet
+        if sheet is None or (self.lines.marks, self.lines.is_complete) == (
+            proposed(sheet),
+            sheet.is_complete,
+        ):
             if self.lines.touched:
                 self.drafts.forget()
             self.dismiss(False)

@@ -25,7 +25,8 @@ def strip(cells: Sequence["StripCell"], ink: Ink) -> Text:
     """Return sessions as one mark each, oldest first; guarded or bare is told of full ones."""
     text = Text()
     for cell in cells:
-        full = ink.group(guarded=cell.is_guarded)
+        worn = cell.is_guarded
+        full = ink.quiet if worn is None else ink.group(guarded=worn)
         styles = {"full": full, "limited": "", "out": ink.strong}
         text.append(strip_mark(cell), styles.get(cell.state, ink.quiet))
     return text

@@ -44,14 +44,15 @@ FITTED = RosterGuard(
     guard="G-1", kind="shin", side="left", purpose="preventive", state=GuardState.REMAKE,
     is_in_hand=True, is_late=False, stage="fitted", asked_on=date(2026, 9, 1),
     fitted_on=date(2026, 9, 5), age_days=None, games_missed=4, taken_part=8, worn=6,
-    worn_share=0.75, why="", last_worn_on=date(2026, 9, 17), remade_by="G-2",
+    not_known=2, worn_share=0.75, why="", last_worn_on=date(2026, 9, 17), remade_by="G-2",
     hurt_on=date(2026, 9, 16), because="remake G-2 was asked for",
 )  # fmt: skip
 MADE = RosterGuard(
     guard="G-2", kind="knee", side="both", purpose="return", state=GuardState.MAKING,
     is_in_hand=False, is_late=True, stage="scanned", asked_on=date(2026, 9, 12), fitted_on=None,
-    age_days=9, games_missed=3, taken_part=0, worn=1, worn_share=None, why="not fitted yet",
-    last_worn_on=None, remade_by=None, hurt_on=None, because="scanned, asked for 8 days ago",
+    age_days=9, games_missed=3, taken_part=0, worn=1, not_known=0, worn_share=None,
+    why="not fitted yet", last_worn_on=None, remade_by=None, hurt_on=None,
+    because="scanned, asked for 8 days ago",
 )  # fmt: skip
 HURT = RosterAthlete(
     athlete="A-1", name="Ada Lee", team="N-WSOC", season="2026 fall", jersey="17",
