@@ -11,8 +11,9 @@ import math
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from itertools import chain
 from types import SimpleNamespace
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -123,9 +124,9 @@ class Fared:
     as_played: tuple[float, float]
 
 
-def ticks_of(seasons: Seasons, teams: int) -> list[Ticks]:
-    """Follow every site of some teams over its athlete's own games, to its first injury."""
-    played = seasons.part & seasons.game[:, TEAM_OF, :].transpose(2, 0, 1) & (teams > TEAM_OF)
+def ticks_of(seasons: Seasons) -> list[Ticks]:
+    """Follow every site over its athlete's own games, to its first injury."""
+    played = seasons.part & seasons.game[:, TEAM_OF, :].transpose(2, 0, 1)
     tick = np.cumsum(played, axis=0)
     shape = (seasons.count, 2, STRATA, TICKS)
     at_risk, injuries, risk = (np.zeros(shape) for _ in range(3))
@@ -148,8 +149,7 @@ def ticks_of(seasons: Seasons, teams: int) -> list[Ticks]:
     return [Ticks(n, d, r, int(last)) for n, d, r, last in each]
 
 
-@dataclass(slots=True)
-class Area:
+class Area(NamedTuple):
     """Seasons of one body area with their counts, of some teams alone."""
 
     seasons: Seasons
@@ -159,22 +159,15 @@ class Area:
 
 
 def area_of(variation: Variation, scenario: GamesScenario, seed: list[int], number: int) -> Area:
-    """Simulate one body area."""
+    """Simulate one body area; in other teams nobody took part or was hurt."""
     rng = np.random.default_rng(seed)
     seasons = simulate(Scenario(variation, scenario.ratio, 0), rng, number)
-    if scenario.teams < 10:
-        _only(seasons, scenario.teams)
-    return Area(seasons, count(seasons), side_pairs(seasons), ticks_of(seasons, scenario.teams))
-
-
-def _only(seasons: Seasons, teams: int) -> None:
-    """Leave out the other teams: nobody there took part or was hurt."""
-    others = teams <= TEAM_OF
+    others, hurt = scenario.teams <= TEAM_OF, seasons.injuries
     seasons.part[:, :, others], seasons.worn[:, :, others] = False, False
-    hurt = seasons.injuries
     own = ~others[hurt.athlete]
     for name in ("season", "athlete", "site", "session", "guarded", "first"):
         setattr(hurt, name, getattr(hurt, name)[own])
+    return Area(seasons, count(seasons), side_pairs(seasons), ticks_of(seasons))
 
 
 def judged(areas: Sequence[Area], c: int) -> Judged:
@@ -183,25 +176,23 @@ def judged(areas: Sequence[Area], c: int) -> Judged:
     headline = intervals.estimate(rows)
     if not excludes_one(headline):
         return Judged(verdict(headline, {}), headline)
-    weights = [intervals.expected_weights(area.counts, c) for area in areas]
-    own = [intervals.same_athlete(a.seasons, c, w)[0] for a, w in zip(areas, weights, strict=True)]
+    weights = (intervals.expected_weights(area.counts, c) for area in areas)
+    own = (intervals.same_athlete(a.seasons, c, w)[0] for a, w in zip(areas, weights, strict=True))
     others = {
-        "alike athletes": np.vstack([area.counts.alike[c] for area in areas]),
-        "same athlete": np.vstack(own),
-        "other side": np.vstack([intervals.other_side(area.pairs, c)[1] for area in areas]),
+        "alike athletes": [area.counts.alike[c] for area in areas],
+        "same athlete": list(own),
+        "other side": [intervals.other_side(area.pairs, c)[1] for area in areas],
     }
-    ratios = {name: intervals.estimate(cells) for name, cells in others.items()}
+    ratios = {name: intervals.estimate(np.vstack(rows)) for name, rows in others.items()}
     return Judged(verdict(headline, ratios), headline)
 
 
 def fared(areas: Sequence[Area], c: int, ratio: float) -> Fared:
     """Return how one season fares."""
     each = [area.ticks[c] for area in areas]
-    whole = Ticks(
-        *(np.concatenate([getattr(t, n) for t in each], axis=1) for n in ("at_risk", "injuries")),
-        np.concatenate([t.risk for t in each], axis=1),
-        max(t.horizon for t in each),
-    )
+    arrays = zip(*((t.at_risk, t.injuries, t.risk) for t in each), strict=True)
+    together = (np.concatenate(own, axis=1) for own in arrays)
+    whole = Ticks(*together, max(t.horizon for t in each))
     asked: dict[str, Any] = {"horizon": whole.horizon, "min_at_risk": MIN_AT_RISK}
     found, plain = (
         standardised(whole.side_by_side(), **asked),
@@ -240,12 +231,10 @@ def run_games(
         for scenario in scenarios
     ]
     if workers == 1:
-        chunks = [[_chunk(task) for task in own] for own in tasks]
-    else:
-        with ProcessPoolExecutor(workers) as pool:
-            waiting = [pool.map(_chunk, own) for own in tasks]
-            chunks = [list(own) for own in waiting]
-    return [[one for chunk in own for one in chunk] for own in chunks]
+        return [list(chain.from_iterable(map(_chunk, own))) for own in tasks]
+    with ProcessPoolExecutor(workers) as pool:
+        waiting = [pool.map(_chunk, own) for own in tasks]
+        return [list(chain.from_iterable(own)) for own in waiting]
 
 
 HEAD = (
@@ -269,31 +258,28 @@ def games_report(
 ) -> str:
     """Return the section of the report."""
     rows = [_row(*each) for each in zip(scenarios, results, strict=True)]
-    number = len(results[0])
-    return (
-        f"## Games before an injury\n\n{_SAYS}\n{number} seasons each, made by `{command}`.\n\n"
-        f"{markdown(HEAD, rows)}"
-    )
+    made = f"{len(results[0])} seasons each, made by `{command}`."
+    return f"## Games before an injury\n\n{_SAYS}\n{made}\n\n{markdown(HEAD, rows)}"
 
 
 def _row(scenario: GamesScenario, seasons: Sequence[Fared]) -> list[str]:
     had = [one for one in seasons if not math.isnan(one.value)]
     played = [one.as_played for one in seasons if not math.isnan(one.as_played[0])]
 
-    def share(those: Sequence[bool]) -> str:
-        return percent(float(np.mean(those))) if those else "–"
-
+    shares = (
+        [one.low > 0 for one in had],
+        [one.high < 0 for one in had],
+        [one.is_said for one in seasons],
+        [bool(one.opposed) for one in seasons],
+        [low > 0 for low, _ in played],
+        [high < 0 for _, high in played],
+    )
     return [
         f"{scenario.name}, ratio {scenario.ratio:g}",
-        share([not math.isnan(one.value) for one in seasons]),
-        share([one.low <= one.truth <= one.high for one in had]),
+        percent(len(had) / len(seasons)),
+        percent(float(np.mean([one.low <= one.truth <= one.high for one in had]))),
         *(log_ratio(float(np.mean([getattr(o, n) for o in had]))) for n in ("truth", "value")),
-        share([one.low > 0 for one in had]),
-        share([one.high < 0 for one in had]),
-        share([one.is_said for one in seasons]),
-        share([bool(one.opposed) for one in seasons]),
-        share([low > 0 for low, _ in played]),
-        share([high < 0 for _, high in played]),
+        *(percent(float(np.mean(those))) for those in shares),
     ]
 
 
