@@ -194,18 +194,14 @@ def fared(areas: Sequence[Area], c: int, ratio: float) -> Fared:
     together = (np.concatenate(own, axis=1) for own in arrays)
     whole = Ticks(*together, max(t.horizon for t in each))
     asked: dict[str, Any] = {"horizon": whole.horizon, "min_at_risk": MIN_AT_RISK}
-    found, plain = (
-        standardised(whole.side_by_side(), **asked),
-        standardised(whole.as_played(), **asked),
-    )
-    say = judged(areas, c)
-    group = SimpleNamespace(ticks=1)
+    found = standardised(whole.side_by_side(), **asked)
+    played = _limits(standardised(whole.as_played(), **asked).difference)[1:]
+    say, group = judged(areas, c), SimpleNamespace(ticks=1)
     sentence = games_sentence(group, group, found, say, GamesOptions(), "sites")  # type: ignore[arg-type]
     against = opposed(sentence, say.verdict, say.ratio.value)
     truth = math.nan if found.why else whole.truth(ratio, found)
     is_said = "see Compare" not in sentence
-    _, low, high = _limits(plain.difference)
-    return Fared(*_limits(found.difference), truth, is_said, against, (low, high))
+    return Fared(*_limits(found.difference), truth, is_said, against, played)
 
 
 def _limits(gap: RestrictedMean) -> tuple[float, float, float]:
