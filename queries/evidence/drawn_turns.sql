@@ -8,7 +8,7 @@
 --   side VARCHAR               left, right or midline
 --   come BOOLEAN               the turn had come and the days to make a guard were over
 --   injured BOOLEAN            the site was injured in this session, by the outcome asked for
---   guarded BOOLEAN            a preventive guard was worn at the site in this session
+--   guarded BOOLEAN            a preventive guard was worn at the site then; NULL: not known
 WITH numbered AS (
     SELECT
         session_no,

@@ -13,12 +13,14 @@ from tests.queries.asking import put
 from tests.queries.build import Row, Season, day, drawn, injury
 from tests.queries.seasons import ATHLETES, FIRST, KIND_SITES, scopes, seasons
 from tests.queries.slow import Slow, sides
+from tests.queries.slow_wear import partly_recorded
 from tests.queries.test_queries_against_loops import MODEST, loaded
 
 COUNTS = (
     *("come_guarded", "come_bare", "waiting_guarded", "waiting_bare"),
     *("exposures_come", "exposures_waiting"),
 )
+UNKNOWN = ("come_unknown", "waiting_unknown")
 
 
 def turn(athlete: str, week: int, **cells: object) -> Row:
@@ -33,10 +35,10 @@ def with_turns(season: Season, turns: list[Row]) -> Season:
     return replace(season, turns=turns)
 
 
-def cells(store, **parts):
-    """Return the six counts by stratum; None: the strata without an injury, summed."""
+def cells(store, names=COUNTS, **parts):
+    """Return the counts by stratum; None: the strata without an injury, summed."""
     rows = put(store, "compare/drawn_turns", **parts).to_dicts()
-    return {row["stratum"]: tuple(row[name] for name in COUNTS) for row in rows}
+    return {row["stratum"]: tuple(row[name] for name in names) for row in rows}
 
 
 GRID = """
@@ -89,6 +91,18 @@ def test_injuries_that_cost_no_day_or_lie_outside_sessions_end_the_follow_up_all
     assert cells(load(season)) == {None: (0, 0, 0, 0, 1, 4)}
     season.injuries = [injury("i", "A", day(1))]
     assert cells(load(season)) == {None: (0, 0, 0, 0, 2, 4)}, "hurt before the draw was drawn too"
+
+
+def test_an_injury_of_which_nobody_recorded_the_wear_counts_by_its_turn_alone(load):
+    """B's guard is fitted, G2 is not completely recorded, and nobody said whether it was on."""
+    season = with_turns(drawn("A B\nG1@5 . g\nG2@6 .! .!\n"), [turn("A", 3), turn("B", 1)])
+    for one in season.sessions:
+        one["wear_complete"] = "no"
+    found = cells(load(season), (*COUNTS, *UNKNOWN))
+    assert found["chest · G2 · draw T01"] == (0, 0, 0, 1, 1, 1, 1, 0)
+    season.injuries[1]["was_on"] = "yes"
+    found = cells(load(season), (*COUNTS, *UNKNOWN))
+    assert found["chest · G2 · draw T01"] == (1, 0, 0, 1, 1, 1, 0, 0)
 
 
 def test_draws_are_kept_apart_and_a_site_stays_with_its_first_one(load):
@@ -173,21 +187,26 @@ def looped(season: Season, asked: dict) -> Counter:
             continue
         wait = 7 * (one["week"] - 1) + math.ceil(one["ready_days"])
         is_come = on >= one["starts_on"] + timedelta(days=wait)
-        cell = found.setdefault((one["draw"], e["site"][0], session), [0] * 6)
+        cell = found.setdefault((one["draw"], e["site"][0], session), [0] * 8)
         cell[4 if is_come else 5] += 1
-        is_guarded = "preventive" in slow.worn(session, e["athlete"], e["site"])
-        cell[(0 if is_come else 2) + (0 if is_guarded else 1)] += e["injured"]
-    counted = Counter(tuple(cell) for cell in found.values() if sum(cell[:4]))
-    rest = [cell for cell in found.values() if not sum(cell[:4])]
+        worn, is_unknown = slow.at_site(e["session"], e["athlete"], e["site"])
+        place = (0 if is_come else 2) + (0 if "preventive" in worn else 1)
+        cell[(6 if is_come else 7) if is_unknown else place] += e["injured"]
+    counted = Counter(tuple(cell) for cell in found.values() if _injuries(cell))
+    rest = [cell for cell in found.values() if not _injuries(cell)]
     if rest:
         counted["rest", *map(sum, zip(*rest, strict=True))] += 1
     return counted
 
 
+def _injuries(cell):
+    return sum(cell[:4]) + sum(cell[6:])
+
+
 @settings(MODEST, max_examples=tries(12))
-@given(season=drawn_seasons(), parts=scopes())
+@given(season=partly_recorded(drawn_seasons()), parts=scopes())
 def test_come_and_waiting_are_what_loops_count(season, parts):
     with loaded(season) as store:
-        rows = cells(store, **parts)
+        rows = cells(store, (*COUNTS, *UNKNOWN), **parts)
         found = Counter(("rest", *c) if stratum is None else c for stratum, c in rows.items())
         assert found == looped(season, {**parts, "settings": None})

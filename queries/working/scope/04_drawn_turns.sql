@@ -21,7 +21,7 @@ SELECT
     e.session_no, e.athlete_no, e.played_on, e.position_group, d.draw, d.kind, d.area, d.side,
     e.played_on >= d.come_on AS is_come,
     coalesce(m.injured, false) AS injured,
-    coalesce(m.preventive, false) AS guarded
+    CASE WHEN m.wear = 'not known' THEN NULL ELSE coalesce(m.preventive, false) END AS guarded
 FROM scoped_exposures AS e
 JOIN drawn AS d ON d.athlete_no = e.athlete_no AND e.played_on > d.drawn_on
 LEFT JOIN hurt AS h
