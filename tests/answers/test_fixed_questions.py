@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 
 from seasonboard.answers.compare.fixed_questions import NOBODY_FIXED
+from seasonboard.answers.compare.parts import CompareOptions
 from seasonboard.answers.questions import COMPARE, GAMES
 from seasonboard.answers.source import AnswerSource
 from seasonboard.looks import UNCOUNTED, LookBook, digest
@@ -89,6 +90,16 @@ def test_what_came_into_the_store_after_the_season_began_is_told(board, tmp_path
     assert "It came into this store only on 2026-10-05, not before that session." in (
         answer.summary.caveats
     )
+
+
+def test_the_curtain_hides_nothing_of_it(board):
+    this = board(asking((-9, {})))
+    scope = read_scope({"kind": "chest"}, this.scope_values)
+    seen = this.ask(COMPARE, scope, CompareOptions(is_whole=True))
+    this.cover(is_down=True)
+    covered = this.ask(COMPARE, scope, CompareOptions(is_whole=True))
+    assert (covered.fixed, covered.burden) == (seen.fixed, seen.burden)
+    assert covered.undo == seen.undo
 
 
 # Looks
