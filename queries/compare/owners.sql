@@ -7,7 +7,7 @@
 -- columns:
 --   stratum VARCHAR      as in compare/strata
 --   injuries BIGINT      bare site-exposures of owners with an injury
---   unrecorded BIGINT    of those, the ones for which nobody recorded whether it was on
+--   unrecorded BIGINT    of those, the ones that nobody recorded: that it was off is assumed
 --   exposures BIGINT     bare site-exposures of owners
 WITH marked AS (SELECT * FROM marked_sites($purpose)),
 hurt AS (
@@ -38,20 +38,19 @@ recorded AS (
     FROM store.wear AS w
     JOIN covering AS c USING (guard_no)
     UNION
-    SELECT i.session_no, i.athlete_no, i.area, i.side
-    FROM scoped_injuries AS i
-    JOIN store.injuries AS r USING (injury)
-    WHERE r.was_on IS NOT NULL
+    SELECT session_no, athlete_no, area, side
+    FROM scoped_injuries
+    WHERE was_on IS NOT NULL
 )
 SELECT
     concat_ws(
         ' · ', o.area, s.session, coalesce(o.position_group, 'position not recorded')
     ) AS stratum,
     count(*) FILTER (m.injured) AS injuries,
-    count(*) FILTER (m.injured AND r.session_no IS NULL) AS unrecorded,
+    count(*) FILTER (m.injured AND r.session_no IS NULL AND s.wear = 'assumed') AS unrecorded,
     count(*) AS exposures
 FROM owned AS o
-JOIN store.sessions AS s USING (session_no)
+JOIN scoped_sessions AS s USING (session_no)
 LEFT JOIN marked AS m
     ON m.session_no = o.session_no AND m.athlete_no = o.athlete_no
     AND m.area = o.area AND m.side = o.side
