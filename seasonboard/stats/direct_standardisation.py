@@ -6,6 +6,12 @@ for both groups, n1·n0 / (n1 + n0) of a stratum: those of Mantel and Haenszel. 
 was at risk, not on who was hurt, and a stratum where one group is lacking has none. From both
 averages follow two curves that exist at every tick at which somebody guarded had somebody bare
 alike beside him or her, also with late entry.
+
+Source: Mantel & Haenszel (1959), J Natl Cancer Inst 22, 719-748, and Greenland & Robins (1985),
+Biometrics 41, 55-68, for the weights; Makuch (1982), J Chron Dis 35, 437-443, for curves at one
+mix; Karrison (1987), J Am Stat Assoc 82, 1169-1176, for restricted means over strata; Fay & Feuer
+(1997), Stat Med 16, 791-801, and Tiwari, Clegg & Zou (2006), Stat Methods Med Res 15, 547-569, for
+gamma limits; Zou & Donner (2008), Stat Med 27, 1693-1702, for combining limits.
 """
 
 import math
@@ -71,8 +77,9 @@ class _Group:
     variance: np.ndarray = field(init=False)
     survival: np.ndarray = field(init=False)
 
-    def estimate(self, start: int, size: int) -> None:
+    def estimate(self, start: int, horizon: int) -> None:
         """Work out hazards, their variances, and the curve from `start` on: 1 before it."""
+        size = max(int(self.tick.max()), horizon) + 1
         binomial = self.injuries * (1 - self.injuries / self.at_risk)
         self.hazard, self.variance = (
             np.bincount(self.tick, column, size)
@@ -92,8 +99,8 @@ def standardised(
     """Return the survival curves of both groups at one mix, and their restricted means.
 
     Args:
-        ticks: Both groups side by side, by stratum and tick. Rows with one group alone tell
-            nothing. With a single stratum the curves are those of Kaplan and Meier.
+        ticks: Both groups by stratum and tick; rows with one group alone tell nothing. A single
+            stratum gives the curves of Kaplan and Meier.
         horizon: The last tick asked for; None: nobody was followed.
         min_at_risk: The curves start at the first tick with this many of both groups; they are
             conditional on having come so far.
@@ -104,37 +111,43 @@ def standardised(
         and the means with their difference, guarded minus bare. Its limits are normal where both
         groups have the weight of 5 injuries; else the gamma limits of each group's loss are put
         together: distances from the estimates, squared and added.
-
-    Source: Mantel & Haenszel (1959), J Natl Cancer Inst 22, 719-748, and Greenland & Robins
-    (1985), Biometrics 41, 55-68, for the weights; Makuch (1982), J Chron Dis 35, 437-443, for
-    curves at one mix; Karrison (1987), J Am Stat Assoc 82, 1169-1176, for restricted means over
-    strata; Fay & Feuer (1997), Stat Med 16, 791-801, and Tiwari, Clegg & Zou (2006), Stat Methods
-    Med Res 15, 547-569, for gamma limits; Zou & Donner (2008), Stat Med 27, 1693-1702, for
-    combining limits.
     """
     rows = [t[1:] for t in ticks if t.at_risk_guarded and t.at_risk_unguarded]
     if horizon is None or not rows:
         return _none("no guarded site had a bare one alike beside it", None, horizon)
     tick, n1, d1, n0, d0 = np.array(rows, dtype=np.int64).T
     size = max(int(tick.max()), horizon) + 1
-    weight = np.bincount(tick, n1 * n0 / (n1 + n0), size)
-    least = np.minimum(*(np.bincount(tick, n, size) for n in (n1, n0)))
-    large = np.flatnonzero(least >= min_at_risk)
-    if not len(large):
-        return _none(f"never {min_at_risk} guarded and bare ones alike at once", None, horizon)
-    start = int(large[0])
-    if start >= horizon:
-        why = f"guarded and bare ones alike from {start} on, the horizon is {horizon}"
-        return _none(why, start, horizon)
-    if len(gaps := start + np.flatnonzero(weight[start:horizon] == 0)):
-        why = f"no guarded and bare ones alike at {gaps[0]}, before the horizon of {horizon}"
+    weight, *at_risk = (np.bincount(tick, x, size) for x in (n1 * n0 / (n1 + n0), n1, n0))
+    start, why = _start(weight, np.minimum(*at_risk), horizon, min_at_risk)
+    if start is None or why:
         return _none(why, start, horizon)
     groups = [
         _Group(tick, n, d, other / (n1 + n0) / weight[tick])
         for n, d, other in ((n1, d1, n0), (n0, d0, n1))
     ]
+    return _compared(groups, start, horizon, level)
+
+
+def _start(
+    weight: np.ndarray, least: np.ndarray, horizon: int, min_at_risk: int
+) -> tuple[int | None, str]:
+    """Return the first tick with enough of both groups, and why there are no curves, if so."""
+    large = np.flatnonzero(least >= min_at_risk)
+    if not len(large):
+        return None, f"never {min_at_risk} guarded and bare ones alike at once"
+    start = int(large[0])
+    if start >= horizon:
+        return start, f"guarded and bare ones alike from {start} on, the horizon is {horizon}"
+    gaps = start + np.flatnonzero(weight[start:horizon] == 0)
+    if len(gaps):
+        why = f"no guarded and bare ones alike at {gaps[0]}, before the horizon of {horizon}"
+        return start, why
+    return start, ""
+
+
+def _compared(groups: Sequence[_Group], start: int, horizon: int, level: float) -> Standardised:
     for group in groups:
-        group.estimate(start, size)
+        group.estimate(start, horizon)
     guarded, bare = (_points(group, start, horizon, two_sided(level)) for group in groups)
     means = [_mean(group, start, horizon, level) for group in groups]
     gap = _difference(groups, means, level)

@@ -68,24 +68,17 @@ def test_in_random_seasons_and_scopes_both_say_the_same(season, parts):
                 assert not opposed(sentence, compared.verdict, ratio.value), sentence
 
 
-@pytest.mark.parametrize(
-    ("clock", "sentence"),
-    [
-        (
-            Clock.SESSIONS,
-            "No difference shown yet. Of 74 sessions guarded sites went 70.83 before an injury, "
-            "bare ones of like athletes 70.42: 0.41 more (1.51 fewer to 2.34 more).",
-        ),
-        (
-            Clock.GAMES,
-            "No difference shown yet. Of 17 games guarded sites went 16.70 before an injury, bare "
-            "ones of like athletes 16.45: 0.26 more (0.04 fewer to 0.56 more).",
-        ),
-    ],
-)
-def test_of_several_kinds_shins_are_not_compared_with_thumbs(sample, clock, sentence):
+@pytest.mark.parametrize(("clock", "ticks"), [(Clock.GAMES, "games"), (Clock.SESSIONS, "sessions")])
+def test_of_several_kinds_shins_are_not_compared_with_thumbs(sample, clock, ticks):
     """As played, sites at more risk wear more guards: it once said “3.6 fewer sessions”."""
     scope = read_scope({}, sample.scope_values)
-    assert sample.ask(GAMES, scope, GamesOptions(clock)).summary.answer == sentence
-    compared = sample.ask(COMPARE, scope)
-    assert not opposed(sentence, compared.verdict, compared.comparisons[0].ratio.value)
+    sentence = sample.ask(GAMES, scope, GamesOptions(clock)).summary.answer
+    n = r"[0-9]+\.[0-9]{2}"
+    assert re.fullmatch(
+        rf"No difference shown yet\. Of [0-9]+ {ticks} guarded sites went {n} before an injury, "
+        rf"bare ones of like athletes {n}: {n} more \({n} fewer to {n} more\)\.",
+        sentence,
+    ), sentence
+    compared = sample.ask(COMPARE, scope).judged
+    assert compared.ratio.value < 1
+    assert not opposed(sentence, compared.verdict, compared.ratio.value)

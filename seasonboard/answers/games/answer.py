@@ -1,5 +1,6 @@
 """How many games are played before an injury? Survival curves by what was worn at each tick."""
 
+from collections.abc import Mapping
 from functools import partial
 
 import polars as pl
@@ -19,7 +20,7 @@ from seasonboard.answers.games.beside_curves import (
 from seasonboard.answers.games.parts import Ending, GamesAnswer, GamesOptions, Group, ticking_params
 from seasonboard.answers.games.words import games_caveats, games_sentence
 from seasonboard.answers.questions import GAMES
-from seasonboard.answers.reader import Reader, asked_of
+from seasonboard.answers.reader import Reader, read_frames
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.direct_standardisation import standardised
@@ -31,6 +32,8 @@ from seasonboard.stats.survival import (
     quantile,
     restricted_mean,
 )
+
+_NAIVE = "games/ever_never"
 
 
 def games(
@@ -54,28 +57,36 @@ def games(
     _check(options)
     params = ticking_params(scope, options.clock)
     names = ("games/ticks", "compare/left_out", "games/strata", "games/repeats")
-    counted, left_out, strata, again, recording = reader.read_each(
-        asked_of(scope, *names, "compare/recording", **params)
-    )
+    frames = read_frames(reader, scope, *names, "compare/recording", **params)
+    if options.naive:
+        frames[_NAIVE] = reader.read(_NAIVE, **params)
+    return _answer(frames, verdict or judged(reader, scope), scope, scope_values, options)
+
+
+def _answer(
+    frames: Mapping[str, pl.DataFrame],
+    verdict: Judged,
+    scope: Scope,
+    scope_values: ScopeValues,
+    options: GamesOptions,
+) -> GamesAnswer:
+    floor, level = options.min_at_risk, scope.level
+    counted = frames["games/ticks"]
     ticks = counted.filter(pl.col("tick").is_not_null())
     horizon: int | None = options.horizon or counted.select(pl.col("horizon").max()).item()
-    guarded, unguarded, start = _two_curves(counted, options, horizon, scope.level)
-    alike = [TwoGroupTick(row[:-5], *row[-5:]) for row in strata.iter_rows()]
-    floor, level = options.min_at_risk, scope.level
+    guarded, unguarded, start = _two_curves(counted, options, horizon, level)
+    alike = [TwoGroupTick(row[:-5], *row[-5:]) for row in frames["games/strata"].iter_rows()]
     mix = standardised(alike, horizon=horizon, min_at_risk=floor, level=level)
-    verdict = verdict or judged(reader, scope)
-    ends = partial(incidence, counted, min_at_risk=floor, level=level)
-    means = partial(repeats, again, min_at_risk=floor, level=level)
-    naive = None
-    if options.naive:
-        naive = ever_never(reader.read("games/ever_never", **params), level=level)
-    sites = words.sites_word(studied_areas(scope, scope_values))
-    answer = games_sentence(guarded, unguarded, mix, verdict, options, sites)
     within = log_rank(alike)
+    ends = partial(incidence, counted, min_at_risk=floor, level=level)
+    means = partial(repeats, frames["games/repeats"], min_at_risk=floor, level=level)
+    sites = words.sites_word(studied_areas(scope, scope_values))
+    sentence = games_sentence(guarded, unguarded, mix, verdict, options, sites)
     caveats = games_caveats(ticks, guarded, unguarded, within, scope, scope_values)
-    caveats += recording_caveat(recording)
+    caveats += recording_caveat(frames["compare/recording"])
+    left_out = left_out_rows(frames["compare/left_out"])
     return GamesAnswer(
-        summary=Summary(GAMES.asks, answer, tuple(caveats), left_out_rows(left_out), scope),
+        summary=Summary(GAMES.asks, sentence, tuple(caveats), left_out, scope),
         options=options,
         guarded=guarded,
         unguarded=unguarded,
@@ -87,7 +98,7 @@ def games(
         log_rank_stratified=within,
         incidence=(ends(guarded=True), ends(guarded=False)),
         repeats=(means(guarded=True), means(guarded=False)),
-        ever_never=naive,
+        ever_never=ever_never(frames[_NAIVE], level=level) if options.naive else None,
     )
 
 
