@@ -1,6 +1,7 @@
 """What a workbook says of its cells beside their values: hidden, struck out, a formula."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from html import unescape
@@ -35,9 +36,10 @@ class CellMarks:
     formulas: frozenset[Place] = frozenset()
     unstored: tuple[str, ...] = ()
 
-    def struck_row(self, row: int, columns: int) -> bool:
-        """Say whether at least half of the first `columns` cells of a row are struck out."""
-        return sum(place[0] == row for place in self.struck) * 2 >= max(1, columns)
+    def struck_rows(self, columns: int) -> frozenset[int]:
+        """Return the rows of which at least half of the first `columns` cells are struck out."""
+        cells = Counter(row for row, _ in self.struck)
+        return frozenset(row for row, many in cells.items() if many * 2 >= max(1, columns))
 
 
 NO_MARKS = CellMarks()

@@ -1,6 +1,6 @@
 """One sheet as it is meant: its headings, and the rows that are records."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 import polars as pl
@@ -121,7 +121,7 @@ def as_grid(
         findings.tell(label, said, value=titles[0][:80])
     rows = records.rows
     _tell_marks(rows, marks, label, findings)
-    struck = tuple(row for row in rows["file_row"] if marks.struck_row(row, len(columns) // 2))
+    struck = _among(rows, marks.struck_rows(len(columns) // 2))
     headings = numbered_labels([whole[nth] for nth in filled])
     first = int(sheet_rows.rows["file_row"][0])
     return Grid(headings, tuple(columns), first, rows, titles=titles, struck=struck)
@@ -153,13 +153,19 @@ def _titles(above: list[list[str]]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(cells))
 
 
+def _among(rows: pl.DataFrame, numbers: Collection[int]) -> tuple[int, ...]:
+    """Return those of the numbers that are of rows, in their order."""
+    own = rows["file_row"]
+    return tuple(own.filter(own.is_in(list(numbers)))) if numbers else ()
+
+
 def _tell_marks(rows: pl.DataFrame, marks: CellMarks, label: str, findings: Findings) -> None:
     """Tell hidden rows and struck-out cells, which are read all the same."""
-    hidden = [row for row in rows["file_row"] if row in marks.hidden_rows]
+    hidden = _among(rows, marks.hidden_rows)
     if hidden:
         many = counted(len(hidden), "row is", "rows are")
         findings.tell(label, f"{many} hidden in the sheet; read all the same.", hidden[0])
-    struck = sorted({row for row, _ in marks.struck} & set(rows["file_row"]))
+    struck = _among(rows, {row for row, _ in marks.struck})
     if struck:
         said = f"has struck-out cells in row {first_few(struck)}; what they say was read all the "
         findings.tell(label, said + "same.", struck[0])
