@@ -1,7 +1,7 @@
 """What a person wishes of one load."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from seasonboard.errors import IntakeError, Problem
@@ -12,6 +12,8 @@ WORKBOOKS = (".xlsx", ".xlsm", ".xls", ".ods")
 BUNDLE = ".bundle"
 LOADABLE = (*TEXTS, *WORKBOOKS, ".parquet", BUNDLE)
 """How the names of files end that can be loaded."""
+OF_SHEET = " › "
+"""What parts a sheet and a column of it."""
 DECIMALS = {"comma": "a decimal comma", "point": "a decimal point"}
 
 
@@ -29,7 +31,8 @@ class LoadOptions:
         wear_complete: The files hold all that was worn in the sessions of their attendance and
             wear: these are marked as completely recorded.
         columns: Answers to a proposal: `table.column` or `column` → heading.
-        constants: Answers to a proposal: `table.column` or `column` → one value for all rows.
+        constants: Answers to a proposal: `table.column` or `column` → one value for all rows;
+            `sheet › column` for those of one sheet.
         leave_out: Sheets, by name, and headings that are not read.
         propose: Whether files in other words are given a proposed mapping.
         write: Whether a confirmed mapping and rejected rows are written; a mere plan writes none.
@@ -66,6 +69,16 @@ class LoadOptions:
             if given is not None and given not in words:
                 expected = f"is not one of: {', '.join(words)}."
                 raise IntakeError(Problem("options", None, None, given, expected).sentence())
+
+    def of_sheet(self, name: str) -> "LoadOptions":
+        """Return the wishes of one sheet: what is said of it alone goes before what is for all."""
+        start = f"{name}{OF_SHEET}"
+        own = {
+            key.removeprefix(start): value
+            for key, value in self.constants.items()
+            if key.startswith(start)
+        }
+        return replace(self, constants={**self.constants, **own}) if own else self
 
     @property
     def mappings(self) -> Path | None:

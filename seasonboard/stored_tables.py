@@ -197,7 +197,8 @@ _ALL = (
                 headings="injury id, injury no, record id, case id"),
             _ATHLETE,
             Column("occurred_on", Cell.DATE, "day of onset", required=True, label="day",
-                headings="date, injury date, date of injury, occurred, onset date"),
+                headings="date, injury date, date of injury, occurred, onset date, date injured, "
+                "injured on, day of injury"),
             Column("session", Cell.KEY, "session it occurred in", refers=("sessions", "session"),
                 numbered_in="sessions", cover=Cover.SEARCHED),
             Column("area", Cell.WORD, "body area", required=True, words=tuple(terms.Area),
@@ -218,8 +219,8 @@ _ALL = (
                 headings="reported, date reported, report date, timestamp, submitted"),
             Column("returned_on", Cell.DATE, "day the athlete was back",
                 headings="returned, return, return date, date returned, date of return, rtp, "
-                "rtp date, return to play, returned to play, cleared, cleared on, date cleared, "
-                "back on, back, full return, back to full"),
+                "rtp date, date rtp, return to play, returned to play, cleared, cleared on, "
+                "date cleared, back on, back, full return, back to full"),
             Column("note", Cell.LINES, "note", cover=Cover.LEFT_OUT),
             Column("was_on", Cell.WORD, "whether a guard was on at the site; empty: not known",
                 words=terms.YES_NO, label="guard on",

@@ -8,7 +8,7 @@ import pytest
 from seasonboard.store.gate.reader_process import FileReader
 
 
-@pytest.fixture(scope="session", autouse=True)
+@pytest.fixture(scope="package", autouse=True)
 def one_reader() -> Iterator[None]:
     """Keep the process of the first foreign file for all later ones."""
     with FileReader() as kept, pytest.MonkeyPatch.context() as patch:

@@ -100,7 +100,7 @@ def _pairs(_: click.Context, option: click.Parameter, given: Sequence[str]) -> d
     multiple=True,
     callback=_pairs,
     metavar="COLUMN=HEADING",
-    help="For a new mapping: which heading a column has (two joined: 'Date + Time').",
+    help="For a mapping, new or kept: which heading a column has (two joined: 'Date + Time').",
 )
 @click.option(
     "--value",
@@ -108,13 +108,13 @@ def _pairs(_: click.Context, option: click.Parameter, given: Sequence[str]) -> d
     multiple=True,
     callback=_pairs,
     metavar="COLUMN=VALUE",
-    help="For a new mapping: one value for all rows.",
+    help="For a mapping, new or kept: one value for all rows.",
 )
 @click.option(
     "--leave-out",
     multiple=True,
     metavar="NAME",
-    help="For a new mapping: a sheet or a heading that is not read.",
+    help="For a mapping, new or kept: a sheet or a heading that is not read.",
 )
 @click.option("--keep-good", is_flag=True, help="Write good rows, keep the others in files.")
 @click.option(

@@ -262,6 +262,10 @@ def test_pipes_and_devices_are_not_opened(desk: Desk, name: str) -> None:
     os.mkfifo(path)
     with pytest.raises(IntakeError, match="a pipe or a device"):
         plan_load(desk.store, [path])
+    if not name.endswith("bundle"):
+        desk.put(departments="department,name,time_zone\nD1,North,America/Chicago\n")
+        (note,) = desk.plan().notes
+        assert (note.file, "a pipe or a device" in note.expected) == (str(path), True)
     path.unlink()
     path.symlink_to("/dev/zero")
     with pytest.raises(IntakeError, match="a pipe or a device"):

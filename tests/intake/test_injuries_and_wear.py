@@ -120,3 +120,16 @@ def test_undo_takes_not_worn_back(own: Desk) -> None:
     own.load(wear=WEAR)
     undo_last_load(own.store)
     assert worn(own) == before
+
+
+@pytest.mark.parametrize(("answer", "was_on"), [("Yes", "yes"), ("no", "no"), ("Not sure", None)])
+def test_an_injury_form_says_whether_a_guard_was_on(
+    source: Source, answer: str, was_on: str | None
+) -> None:
+    """“Yes - shin guard” does not say that one was on at the hurt site, and is told."""
+    head = "Athlete ID,Injury date,Body part,Side,Was a guard worn?\n"
+    rows = f"A1,2026-09-05,knee,left,{answer}\nA2,2026-09-06,knee,left,Yes - shin guard\n"
+    plan = source.plan(source.file(head + rows))
+    assert plan.rows["injuries"].sort("athlete")["was_on"].to_list() == [was_on, None]
+    (note,) = [one for one in plan.notes if "more than yes or no" in one.expected]
+    assert (note.row, note.value) == (3, "Yes - shin guard")

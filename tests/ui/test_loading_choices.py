@@ -83,10 +83,10 @@ async def test_a_sheet_is_left_out_with_one_key_and_read_after_all_with_esc(boar
         assert step(pilot) is LoadStep.PLAN, text(pilot)
         await go_to_line(pilot, "› winter")
         await press(pilot, "minus")
-        assert "daily.xlsx › winter" in lines(pilot)
-        assert "› winter   → left out" in text(pilot)
+        choices = pilot.app.screen.query_one(Choices)
+        assert ("daily.xlsx › winter", "→ left out") in choices.lines
         await press(pilot, "escape")
-        assert "› winter   → attendance" in text(pilot)
+        assert ("daily.xlsx › winter", "→ attendance") in choices.lines
         await go_to_line(pilot, "› winter")
         await press(pilot, "minus", "ctrl+s")
         assert "Written as load 2" in text(pilot)
@@ -106,6 +106,40 @@ async def test_a_column_is_given_another_meaning_and_the_plan_shows_it(board, tm
         assert {"  “Locker” → jersey", "  “Number” → left out"} <= set(lines(pilot))
         await press(pilot, "ctrl+s")
     assert {row["jersey"] for row in rows(board, "roster")} >= {"17", "18"}
+
+
+async def test_a_guessed_team_is_changed_from_the_plan_and_the_kept_mapping_too(board, tmp_path):
+    file = tmp_path / "squad.csv"
+    file.write_text("Name,Number\nIda Moor,4\nUma Falk,5\n")
+    async with typing(board) as pilot:
+        await press(pilot, "l", "f")
+        pilot.app.screen.query_one(Input).value = str(file)
+        await press(pilot, "enter")
+        assert "  team is T in all rows" in lines(pilot)
+        await go_to_line(pilot, "team is")
+        await press(pilot, "enter", *"type", "enter")
+        assert step(pilot) is LoadStep.FILL
+        await press(pilot, "escape")
+        assert step(pilot) is LoadStep.PLAN
+        await press(pilot, "enter", *"type", "enter")
+        pilot.app.screen.query_one(Input).value = "Old Quarry, women, golf, America/Denver"
+        await press(pilot, "enter")
+        assert "  team is OQ-WGOL in all rows" in lines(pilot)
+        check(text(pilot), "load-settled-80x24")
+        await press(pilot, "ctrl+s")
+        pilot.app.screen.query_one(Input).value = str(file)
+        await press(pilot, "enter")
+        assert "There is nothing to write: 2 rows are there already." in text(pilot)
+        await go_to_line(pilot, "team is OQ-WGOL")
+        await press(pilot, "enter", "home", *"T", "enter")
+        assert "  team is T in all rows" in lines(pilot), text(pilot)
+        await go_to_line(pilot, "“Number”")
+        await press(pilot, "minus", "ctrl+s")
+        assert "Written as load 3" in text(pilot)
+    new = {
+        (row["team"], row["jersey"]) for row in rows(board, "roster") if row["name"][:3] == "Ida"
+    }
+    assert new == {("OQ-WGOL", "4"), ("T", None)}
 
 
 async def test_a_plan_with_a_doubt_is_not_written_by_enter(board, tmp_path):

@@ -5,20 +5,14 @@ from dataclasses import dataclass, replace
 
 import polars as pl
 
-from seasonboard.errors import IntakeError, Problem
 from seasonboard.load_options import LoadOptions
-from seasonboard.store.intake.changed_sheets import alike_mapping, refuse_changed, without_numbers
+from seasonboard.store.intake.changed_sheets import alike_mapping, refuse_changed
 from seasonboard.store.intake.cleaning import cleaned
 from seasonboard.store.intake.grid import Grid
 from seasonboard.store.intake.grid_sources import sources_of_grid
 from seasonboard.store.intake.header import fits, numbered, own_text
-from seasonboard.store.intake.mapping import (
-    LEFT_OUT,
-    SheetMapping,
-    SourceMapping,
-    read_mappings,
-    same_headings,
-)
+from seasonboard.store.intake.kept_mappings import KeptSheet, kept_sheet, recognised
+from seasonboard.store.intake.mapping import LEFT_OUT, SheetMapping, read_mappings
 from seasonboard.store.intake.mapping_draft import SAMPLE, cells_of, share_of
 from seasonboard.store.intake.problems import Findings, quoted
 from seasonboard.store.intake.row_keys import UNREAD
@@ -28,7 +22,6 @@ from seasonboard.store.intake.site_columns import site_rows
 from seasonboard.store.intake.sources import OpenSheet, TableSource, left_out, no_tables, unnamed
 from seasonboard.store.intake.stage_columns import stage_rows
 from seasonboard.store.intake.text_columns import distinct, filled_from, folded, joined_cells
-from seasonboard.store.intake.title_words import wordy
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
@@ -37,10 +30,14 @@ _DATED = r"^[0-9]{1,4}[-/.][0-9]{1,2}(?:[-/.][0-9]{1,4})?"
 
 @dataclass(frozen=True, slots=True)
 class AssignedSheets:
-    """What could be assigned, and the sheets that a mapping has to be proposed for."""
+    """What could be assigned, and the sheets that a mapping has to be proposed for.
+
+    `kept` are the sheets among those assigned that a kept mapping reads.
+    """
 
     sources: list[TableSource]
     strangers: list[OpenSheet]
+    kept: list[KeptSheet]
 
 
 def assign(sheets: Sequence[OpenSheet], options: LoadOptions, findings: Findings) -> AssignedSheets:
@@ -57,64 +54,22 @@ def assign(sheets: Sequence[OpenSheet], options: LoadOptions, findings: Findings
         mappings = [one for one in mappings if one.name == options.mapping]
     sources: list[TableSource] = []
     strangers: list[OpenSheet] = []
+    kept: list[KeptSheet] = []
     for sheet in sheets:
         own = sheet.table is not None and fits(TABLES[sheet.table], sheet.grid)
-        mapping = _recognised(sheet, mappings, findings) if mappings else None
+        mapping = recognised(sheet, mappings, findings) if mappings else None
         if own and (mapping is None or options.mapping is None):
             sources.append(TableSource(str(sheet.table), sheet.label, sheet.sha256, sheet.grid))
         elif mapping is not None:
-            sources += _mapped(sheet, mapping, findings)
+            kept.append(kept_sheet(sheet, mapping, options, findings))
+            sources += sources_of(sheet, kept[-1].parts, findings)
         else:
             alike = alike_mapping(sheet, mappings, options)
             if alike is None or (options.mapping is None and options.propose):
                 strangers.append(replace(sheet, alike=alike))
             else:
                 refuse_changed(sheet, *alike, findings)
-    return AssignedSheets(sources, _still_strange(strangers, sources, options, findings))
-
-
-def _recognised(
-    sheet: OpenSheet, mappings: Sequence[SourceMapping], findings: Findings
-) -> SourceMapping | None:
-    fitting = [one for one in mappings if any(_is_of(part, sheet) for part in one.sheets)]
-    if len(fitting) > 1:
-        names = ", ".join(one.name for one in fitting)
-        said = f"fits several mappings ({names}); name one with --mapping."
-        findings.refuse(Problem(sheet.label, sheet.grid.header_row, None, None, said))
-    return fitting[0] if fitting else None
-
-
-def title_of(sheet: OpenSheet) -> str:
-    """Return what stands above a sheet's table, or else its name."""
-    return sheet.grid.titles[0] if sheet.grid.titles else sheet.name
-
-
-def _is_of(part: SheetMapping, sheet: OpenSheet) -> bool:
-    """Say whether a kept mapping is this sheet's: by headings, or of a grid by layout and title."""
-    grid = sheet.date_grid
-    of_file = without_numbers(part.file) == without_numbers(sheet.path.name)
-    if part.table == LEFT_OUT:
-        return of_file and part.title == sheet.name
-    if grid is None:
-        titled = not part.title or wordy(part.title) == wordy(title_of(sheet))
-        return titled and not part.layout and same_headings(part, sheet.grid.headings)
-    if grid.layout != part.layout or not same_headings(part, grid.labels):
-        return False
-    if part.title:
-        return bool(grid.titles) and wordy(grid.titles[0]) == wordy(part.title)
-    return of_file
-
-
-def _mapped(sheet: OpenSheet, mapping: SourceMapping, findings: Findings) -> list[TableSource]:
-    if mapping.questions:
-        label = f"mapping {mapping.name}"
-        problems = [Problem(label, None, None, None, one) for one in mapping.questions]
-        hint = "Answer them in that mapping and take its list of questions out."
-        raise IntakeError(f"The mapping “{mapping.name}” still has open questions.", problems, hint)
-    parts = [one for one in mapping.sheets if _is_of(one, sheet)]
-    tables = ", ".join(part.table for part in parts)
-    findings.tell(sheet.label, f"was read with the mapping “{mapping.name}”, as {tables}.")
-    return sources_of(sheet, parts, findings)
+    return AssignedSheets(sources, _still_strange(strangers, sources, options, findings), kept)
 
 
 def sources_of(

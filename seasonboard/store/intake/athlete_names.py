@@ -46,7 +46,12 @@ def with_athletes(table: StoredTable, text: pl.DataFrame, context: LoadContext) 
         said = "is no athlete's name here, but likely {_likely} ({_called}). Write the key, give "
         said += "it in the mapping under values.athlete, or take likely ones with --accept-likely."
         findings.reject(joined, likely, NAME, said)
-    _tell_nobody(joined, findings, mine & ~sure & ~likely)
+    _tell_nobody(
+        joined,
+        findings,
+        mine & ~sure & ~likely,
+        has_people=bool(context.season.now("roster").height),
+    )
     key = pl.when(sure).then("_found").when(likely & accept_likely).then("_likely")
     return (
         joined.with_columns(athlete=key.otherwise("athlete"))
@@ -173,9 +178,14 @@ def _tell_sure(joined: pl.DataFrame, findings: Findings, sure: pl.Expr) -> None:
     findings.doubt(joined, plain, NAME, "was taken as athlete {_found}, by name.")
 
 
-def _tell_nobody(joined: pl.DataFrame, findings: Findings, nobody: pl.Expr) -> None:
+def _tell_nobody(
+    joined: pl.DataFrame, findings: Findings, nobody: pl.Expr, *, has_people: bool
+) -> None:
     several = nobody & pl.col("_several").is_not_null()
     said = "is the name of more than one athlete ({_several}); write the key or the jersey."
     findings.reject(joined, several, NAME, said)
     said = "is no athlete's name on the rosters of the department; write the key."
+    if not has_people:
+        said = "is nobody known: no roster is loaded yet. Load the roster first, or together with "
+        said += "this file, as files of one folder."
     findings.reject(joined, nobody & pl.col("_several").is_null(), NAME, said)

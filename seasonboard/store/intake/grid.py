@@ -112,7 +112,7 @@ def as_grid(
     by_name = {text.casefold(): column for text, column in zip(own, columns, strict=True)}
     full = [by_name[name] for name in needed] if set(needed) <= by_name.keys() else []
     records.leave_out_totals(full)
-    if not needed:
+    if not full:
         records.leave_out_subtotals()
         records.leave_out_remarks()
     titles = _titles(sheet_rows.above[:-1] if any(above) else sheet_rows.above)

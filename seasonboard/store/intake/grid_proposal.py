@@ -24,7 +24,7 @@ from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.teams_by_name import team_question
 from seasonboard.store.intake.text_columns import folded, folded_names, joined_cells
-from seasonboard.store.intake.title_words import season_of, teams_called
+from seasonboard.store.intake.title_words import season_of, season_question, teams_called
 from seasonboard.stored_tables import TABLES
 
 _MEANINGS = {
@@ -146,7 +146,8 @@ def _settle_team(draft: MappingDraft, grid: DateGrid) -> None:
         draft.constants["team"] = fitting[0]
         return
     choices = tuple(fitting or known.teams["team"].to_list())
-    _ask(draft, "team", team_question(choices), choices)
+    said = team_question(choices, draft.sheet.titles, known.synonyms)
+    _ask(draft, "team", said, choices)
 
 
 def _teams_of_people(draft: MappingDraft, grid: DateGrid) -> list[str]:
@@ -169,9 +170,8 @@ def _settle_season(draft: MappingDraft) -> None:
     if season:
         draft.constants["season"] = season
     elif draft.table.name != WEAR:
-        said = "nothing says which season this is. Say it with --value season='2026 fall'"
-        also = f" (there are {', '.join(known.seasons)})." if known.seasons else "."
-        _ask(draft, "season", said + also, tuple(known.seasons))
+        said = season_question(draft.sheet.titles, known.seasons)
+        _ask(draft, "season", said, tuple(known.seasons))
 
 
 def _answered(options: LoadOptions, holds: str) -> dict[str, str]:

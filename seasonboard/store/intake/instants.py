@@ -4,6 +4,7 @@ import polars as pl
 
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.problems import Findings
+from seasonboard.store.intake.season_rows import SeasonRows
 from seasonboard.store.intake.values import OFFSET
 from seasonboard.stored_column import CellType, StoredTable
 
@@ -17,19 +18,23 @@ def settle_instants(
     `zone` of its own. A time that stands twice on the clock is the earlier one; one that the clock
     skipped that day is a problem.
     """
-    season = context.season
     for column in table.columns:
         if column.holds is CellType.INSTANT and column.name in rows.columns:
             if zone is not None:
                 rows = rows.with_columns(time_zone=pl.lit(zone))
             else:
-                of_guards = table.name == "stages"
-                zones = season.zones_of_guards() if of_guards else season.zones_of_teams()
-                owner = "guard" if of_guards else "team"
-                first = zones.unique(owner, keep="first").select(owner, "time_zone")
-                rows = rows.join(first, on=owner, how="left", maintain_order="left")
+                rows = with_zones(table, rows, context.season)
             rows = _settle_in(rows, column.name, context.findings)
     return rows
+
+
+def with_zones(table: StoredTable, rows: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
+    """Add the time zone of each row: that of its team, of stages that of the guard's athlete."""
+    of_guards = table.name == "stages"
+    zones = season.zones_of_guards() if of_guards else season.zones_of_teams()
+    owner = "guard" if of_guards else "team"
+    first = zones.unique(owner, keep="first").select(owner, "time_zone")
+    return rows.join(first, on=owner, how="left", maintain_order="left")
 
 
 def _settle_in(rows: pl.DataFrame, name: str, findings: Findings) -> pl.DataFrame:

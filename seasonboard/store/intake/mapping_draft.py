@@ -107,9 +107,10 @@ class MappingDraft:
         row, label = self.sheet.grid.header_row, self.sheet.label
         is_column = wish in {"column", "time"} and column is not None
         is_needed = column in self.table.required or not is_column
+        may_fill = is_column or wish == "value"
         question = OpenQuestion(label, row, column, value, said, None, wish, self.table.name,
                             tuple(self.free() if choices is None else choices),
-                            may_skip=not is_needed, may_fill=is_column)  # fmt: skip
+                            may_skip=not is_needed, may_fill=may_fill)  # fmt: skip
         self.questions.append(question)
 
     def free(self) -> list[str]:

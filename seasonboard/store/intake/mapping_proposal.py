@@ -7,18 +7,20 @@ from pathlib import Path
 
 from seasonboard.errors import OpenQuestion, Problem
 from seasonboard.load_options import ORDERS, LoadOptions
-from seasonboard.sheet_readings import HeadingReading, SheetReading
-from seasonboard.store.intake.assigning import title_of
+from seasonboard.sheet_readings import HeadingReading, SettledValue, SheetReading
 from seasonboard.store.intake.changed_sheets import changes
 from seasonboard.store.intake.grid_proposal import LABEL_COLUMNS, grid_draft, grid_lines
 from seasonboard.store.intake.header import own_columns
-from seasonboard.store.intake.legends import ATTENDANCE, WEAR, legend_of_rows
+from seasonboard.store.intake.kept_mappings import left_out_mapping, title_of
+from seasonboard.store.intake.legends import ATTENDANCE, NO_ROW, WEAR, legend_of_rows
 from seasonboard.store.intake.mapping import LEFT_OUT, SheetMapping, SourceMapping
 from seasonboard.store.intake.mapping_draft import DraftKnowledge, MappingDraft, examples, few_of
 from seasonboard.store.intake.problems import quoted
+from seasonboard.store.intake.sessions_by_day import SOFT
 from seasonboard.store.intake.sheet_matching import draft_of, further_parts
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.table_matching import rows_of, why_no_table
+from seasonboard.store.intake.teams_by_name import EXAMPLE, TEAMS
 from seasonboard.store.intake.title_words import season_written, wordy
 from seasonboard.stored_tables import TABLES
 
@@ -88,6 +90,7 @@ def _drafted(
     sheet: OpenSheet, strangers: Sequence[OpenSheet], legend: Legend, known: DraftKnowledge
 ) -> _SheetProposal:
     """Draft one sheet: as a grid, as records of one or more tables, or as none at all."""
+    known = replace(known, options=known.options.of_sheet(sheet.name))
     why = "it is asked for" if sheet.name in known.options.leave_out else None
     if sheet.date_grid is not None and why is None:
         draft, part = grid_draft(sheet, sheet.date_grid, known, legend)
@@ -96,8 +99,9 @@ def _drafted(
     if why is None and sum(one.path == sheet.path for one in strangers) > 1:
         why = why_no_table(sheet, legend, known.synonyms)
     if why is not None:
-        left = SheetMapping(LEFT_OUT, (), {}, sheet.path.name, layout=LEFT_OUT, title=sheet.name)
-        return _SheetProposal(sheet, (left,), [f"  {sheet.label} is left out: {why}"])
+        return _SheetProposal(
+            sheet, (left_out_mapping(sheet),), [f"  {sheet.label} is left out: {why}"]
+        )
     draft = draft_of(sheet, known)
     for column in draft.constants.keys() & {"team", "season", "department"}:
         known.learn(column, draft.constants[column])
@@ -199,13 +203,15 @@ def _column_lines(draft: MappingDraft, part: SheetMapping) -> list[str]:
 
 
 def sheet_readings(
-    parts: Sequence[tuple[OpenSheet, tuple[SheetMapping, ...]]],
+    parts: Sequence[tuple[OpenSheet, tuple[SheetMapping, ...]]], known: DraftKnowledge
 ) -> tuple[SheetReading, ...]:
-    """Return how the sheets of a proposal are read, heading by heading, for a person to change."""
-    return tuple(_reading(sheet, mappings) for sheet, mappings in parts)
+    """Return how the sheets of a mapping are read, heading by heading, for a person to change."""
+    return tuple(_reading(sheet, mappings, known) for sheet, mappings in parts)
 
 
-def _reading(sheet: OpenSheet, parts: tuple[SheetMapping, ...]) -> SheetReading:
+def _reading(
+    sheet: OpenSheet, parts: tuple[SheetMapping, ...], known: DraftKnowledge
+) -> SheetReading:
     first, grid = parts[0], sheet.date_grid
     if first.table == LEFT_OUT:
         return SheetReading(sheet.label, sheet.name, ())
@@ -222,7 +228,32 @@ def _reading(sheet: OpenSheet, parts: tuple[SheetMapping, ...]) -> SheetReading:
         tuple(map(reading, grid.labels if grid else sheet.grid.headings)),
         LABEL_COLUMNS if grid else tuple(own_columns(TABLES[first.table])),
         may_skip=grid is None,
+        settled=_settled(first, known),
     )
+
+
+def _settled(part: SheetMapping, known: DraftKnowledge) -> tuple[SettledValue, ...]:
+    values = {name: value for name, value in part.constants.items() if name != SOFT}
+    values |= {
+        name: value for name in ("time", "am", "pm", "blank") if (value := getattr(part, name))
+    }
+    return tuple(
+        SettledValue(name, value, _choices(name, part, known), EXAMPLE if name in TEAMS else "")
+        for name, value in values.items()
+    )
+
+
+def _choices(name: str, part: SheetMapping, known: DraftKnowledge) -> tuple[str, ...]:
+    if name in TEAMS:
+        return tuple(known.teams["team"])
+    if name == "department":
+        return tuple(known.teams["department"].unique(maintain_order=True))
+    if name == "season":
+        return tuple(known.seasons)
+    if name == "blank":
+        return ("no" if part.table == WEAR else "out", NO_ROW)
+    own = (TABLES[part.table], TABLES["sessions"])
+    return next((table.column(name).words for table in own if name in table.names), ())
 
 
 def _meaning(heading: str, parts: tuple[SheetMapping, ...]) -> str:

@@ -9,7 +9,6 @@ import polars as pl
 from seasonboard.entries import Entry
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.load_dialog import (
-    FIRST_ROWS,
     MOST_CHANGES,
     CellChange,
     FirstRows,
@@ -22,11 +21,12 @@ from seasonboard.store.bundles.loading import BundlePlan
 from seasonboard.store.intake.compare import TableChanges, compare
 from seasonboard.store.intake.contradictions import check_references, check_sense
 from seasonboard.store.intake.doubtful_rows import note_doubts, tell_rows_gone
+from seasonboard.store.intake.first_rows import first_rows
 from seasonboard.store.intake.load_context import LoadContext, load_context
 from seasonboard.store.intake.problems import Findings, counted
 from seasonboard.store.intake.read_sources import ReadRows, read_assigned, read_sources
 from seasonboard.store.intake.rejects import rejected_rows
-from seasonboard.store.intake.row_keys import PLACE, as_text
+from seasonboard.store.intake.row_keys import PLACE
 from seasonboard.store.intake.typed_entries import typed_sources
 from seasonboard.store.intake.wear_complete import mark_complete
 from seasonboard.store.store import Store
@@ -44,7 +44,7 @@ class LoadPlan:
     complete. `after_load` is the last load the plan knows of; 0 when there was none. `rejected`
     holds the rows that are left behind, table by table, when only the good ones are wanted, and
     `problems` says why. `bundle` is what a bundle brings beside rows. `sheets` says how those are
-    read that a mapping was proposed for.
+    read that a mapping is for, `first_rows` shows what is written.
     """
 
     tables: tuple[TablePlan, ...]
@@ -57,6 +57,7 @@ class LoadPlan:
     bundle: BundlePlan | None = None
     doubts: int = 0
     sheets: tuple[SheetReading, ...] = ()
+    first_rows: tuple[FirstRows, ...] = ()
 
     @property
     def is_empty(self) -> bool:
@@ -81,16 +82,9 @@ class LoadPlan:
             self.problems if self.rejected else (),
             self.is_empty,
             self.doubts,
-            tuple(_first_rows(name, rows) for name, rows in self.rows.items() if rows.height),
+            self.first_rows,
             self.sheets,
         )
-
-
-def _first_rows(table: str, rows: pl.DataFrame) -> FirstRows:
-    """Return the first rows under the columns in which any of them holds something, as text."""
-    text = rows.head(FIRST_ROWS).select(as_text(rows, name) for name in rows.columns)
-    filled = [name for name in text.columns if text[name].null_count() < text.height]
-    return FirstRows(table, rows.height, tuple(filled), tuple(text.select(filled).rows()))
 
 
 def plan_load(
@@ -159,6 +153,11 @@ def _planned(rows_read: ReadRows, context: LoadContext) -> LoadPlan:
         rows_read.bundle,
         len(doubts) + gone,
         rows_read.sheets,
+        tuple(
+            first_rows(name, one.to_write, season)
+            for name, one in changes.items()
+            if one.to_write.height
+        ),
     )
 
 

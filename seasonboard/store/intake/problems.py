@@ -76,9 +76,12 @@ class Findings:
             self._refused.append(_refused(number, rows, None, written, reasons))
 
     def is_total(self, cells: Sequence[str | None]) -> bool:
-        """Say whether a row begins as a totals line does."""
+        """Say whether a row begins as a totals line does: “Total”, or “Subtotal WSOC”."""
         first = next((cell for cell in cells if cell and cell.strip()), "")
-        return folded(_DIGITS.sub("", first)) in self._totals
+        words = folded(_DIGITS.sub("", first))
+        return words in self._totals or any(
+            words.startswith(f"{one} ") for one in self._totals if one.endswith("total")
+        )
 
     def refused_rows(self) -> pl.DataFrame:
         """Return every refused row with `file_no`, `file_row`, `column`, `value` and `reason`."""
@@ -188,7 +191,13 @@ class Findings:
     def _in_file_order(self, problems: list[Problem]) -> tuple[Problem, ...]:
         order = {label: number for number, label in enumerate(self.labels)}
         last = len(order)
-        return tuple(sorted(problems, key=lambda one: (order.get(one.file, last), one.row or 0)))
+        rest = max((one.row or 0 for one in problems), default=0) + 1  # “and 99 more rows”
+
+        def file_order(one: Problem) -> tuple[int, int]:
+            is_rest = one.row is None and one.expected.startswith("and ")
+            return order.get(one.file, last), rest if is_rest else one.row or 0
+
+        return tuple(sorted(problems, key=file_order))
 
     def _problems_of(
         self,

@@ -20,6 +20,7 @@ from seasonboard.store.intake.injury_reports import (
     with_single_areas,
 )
 from seasonboard.store.intake.instants import settle_instants
+from seasonboard.store.intake.kept_mappings import changed_mappings, refuse_unknown
 from seasonboard.store.intake.keys import (
     refuse_keyless,
     with_guard_keys,
@@ -30,7 +31,7 @@ from seasonboard.store.intake.keys import (
 )
 from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.mapping import SourceMapping, as_toml
-from seasonboard.store.intake.mapping_draft import draft_knowledge
+from seasonboard.store.intake.mapping_draft import DraftKnowledge, draft_knowledge
 from seasonboard.store.intake.mapping_proposal import MappingProposal, propose, sheet_readings
 from seasonboard.store.intake.order_notes import with_order_notes, with_runs_summed
 from seasonboard.store.intake.problems import counted
@@ -40,7 +41,7 @@ from seasonboard.store.intake.sessions_by_day import TIME_IS_PUT, with_session_k
 from seasonboard.store.intake.sources import OpenSheet, TableSource, open_sheets
 from seasonboard.store.intake.teams_by_name import new_team, with_teams
 from seasonboard.store.intake.values import read_values
-from seasonboard.store.intake.worn_columns import placed_wear, with_worn_words
+from seasonboard.store.intake.worn_columns import placed_wear, with_was_on, with_worn_words
 from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
@@ -71,12 +72,23 @@ def read_sources(paths: Sequence[Path], context: LoadContext) -> ReadRows:
     context.dialog.progress("opening the files")
     opened = open_sheets(paths, context.findings, context.synonyms)
     context.season.unread |= opened.unread
-    assigned = assign(opened.sheets, context.options, context.findings)
+    options, made = new_team(context.options, opened.sheets, context.synonyms, context.findings)
+    context = replace(context, options=options)
+    assigned = assign(opened.sheets, options, context.findings)
     sources = assigned.sources
     readings: tuple[SheetReading, ...] = ()
-    if assigned.strangers:
-        proposed, readings = _proposed(assigned.strangers, sources, context)
-        sources += proposed
+    if assigned.strangers or assigned.kept:
+        sources += made
+        known = draft_knowledge(sources, context)
+        if not assigned.strangers:
+            refuse_unknown(assigned.kept, options, context.findings)
+        for mapping, text in changed_mappings(assigned.kept):
+            _accept(mapping, text, context)
+        readings = sheet_readings([(one.sheet, one.parts) for one in assigned.kept], known)
+        if assigned.strangers:
+            proposed, others = _proposed(assigned.strangers, known, context)
+            sources += proposed
+            readings += others
     rows = read_assigned(sources, context)
     rows.sheets = readings
     return rows
@@ -157,6 +169,7 @@ def _named_as_people_do(
 ) -> pl.DataFrame:
     """Find the keys that rows give by name, day or kind, and what their notes and cells tell."""
     text = with_worn_words(with_single_areas(table, text, context), context)
+    text = with_was_on(table, text, context)
     text = with_kinds(table, with_teams(table, text, context), context)
     text = with_athletes(table, with_roster_keys(table, text, context), context)
     text = with_order_notes(table, with_guard_keys(table, text, context), context)
@@ -199,42 +212,47 @@ def _years(source: TableSource, context: LoadContext) -> SeasonYears | None:
 
 
 def _proposed(
-    strangers: Sequence[OpenSheet], sources: Sequence[TableSource], context: LoadContext
+    strangers: Sequence[OpenSheet], known: DraftKnowledge, context: LoadContext
 ) -> tuple[list[TableSource], tuple[SheetReading, ...]]:
     """Propose a mapping, have it confirmed, and keep it; return also how it reads each sheet."""
-    options, made = new_team(context.options, context.synonyms, context.findings)
-    known = draft_knowledge([*sources, *made], replace(context, options=options))
     proposal = propose(strangers, known)
-    mapping = proposal.mapping
-    path = options.mappings / f"{mapping.name}.toml" if options.mappings else None
+    readings = sheet_readings(proposal.parts, known)
     if proposal.questions:
-        _stop_at_questions(proposal, path, options)
-    if not context.dialog.accept_mapping(proposal.text):
-        raise IntakeError(
-            f"The mapping “{mapping.name}” was not confirmed; nothing was loaded.",
-            hint="Name other columns with --column COLUMN=HEADING, and load again.",
-        )
-    if path is not None and options.write:
-        _keep(path, mapping)
-        context.dialog.tell(f"The mapping is kept in {path}.")
+        _stop_at_questions(proposal, readings, context.options)
+    _accept(proposal.mapping, proposal.text, context)
     read = [
         source
         for sheet, parts in proposal.parts
         for source in sources_of(sheet, parts, context.findings)
     ]
-    return [*made, *read], sheet_readings(proposal.parts)
+    return read, readings
 
 
-def _stop_at_questions(proposal: MappingProposal, path: Path | None, options: LoadOptions) -> None:
+def _accept(mapping: SourceMapping, text: str, context: LoadContext) -> None:
+    if not context.dialog.accept_mapping(text):
+        raise IntakeError(
+            f"The mapping “{mapping.name}” was not confirmed; nothing was loaded.",
+            hint="Name other columns with --column COLUMN=HEADING, and load again.",
+        )
+    if context.options.mappings is not None and context.options.write:
+        path = context.options.mappings / f"{mapping.name}.toml"
+        _keep(path, mapping)
+        context.dialog.tell(f"The mapping is kept in {path}.")
+
+
+def _stop_at_questions(
+    proposal: MappingProposal, readings: tuple[SheetReading, ...], options: LoadOptions
+) -> None:
     many = counted(len(proposal.questions), "question is", "questions are")
     said = f"{proposal.text}{many} open:"
     hint = "Answer with the options named, and load again."
+    path = options.mappings / f"{proposal.mapping.name}.toml" if options.mappings else None
     if path is not None and options.write and not path.exists():
         draft = path.with_suffix(".draft")
         _keep(draft, proposal.mapping)
         hint += f" Or answer them in {draft}, take its list of questions out, and name it "
         hint += f"{path.name}."
-    raise IntakeError(said, proposal.questions, hint, sheet_readings(proposal.parts))
+    raise IntakeError(said, proposal.questions, hint, readings)
 
 
 def _keep(path: Path, mapping: SourceMapping) -> None:

@@ -19,9 +19,9 @@ from seasonboard.store.intake.seasons import years_in
 from seasonboard.store.intake.sources import OpenSheet
 from seasonboard.store.intake.synonyms import heading_key
 from seasonboard.store.intake.table_matching import OF_GAMES, table_for, without_unit
-from seasonboard.store.intake.teams_by_name import team_question
+from seasonboard.store.intake.teams_by_name import TEAMS, team_question
 from seasonboard.store.intake.text_columns import folded
-from seasonboard.store.intake.title_words import season_of, teams_called
+from seasonboard.store.intake.title_words import season_of, season_question, teams_called
 from seasonboard.store.intake.value_matching import (
     add_time,
     check_values,
@@ -212,8 +212,13 @@ def _fill_required(draft: MappingDraft) -> None:
             continue
         if name in known.only:
             draft.constants[name] = known.only[name]
-        elif name in {"team", "athlete_team"} and known.teams.is_empty():
-            draft.ask(name, team_question(()), None, ())
+        elif name in TEAMS:
+            choices = known.teams["team"].to_list()
+            said = team_question(choices, draft.sheet.titles, known.synonyms)
+            draft.ask(name, said, None, choices, wish="value")
+        elif name == "season":
+            said = season_question(draft.sheet.titles, known.seasons)
+            draft.ask(name, said, None, known.seasons, wish="value")
         else:
             free = draft.free()
             near = nearest(name.replace("_", " "), free)

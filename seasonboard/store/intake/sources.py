@@ -166,13 +166,17 @@ def _grids(
 
 def _in_folder(folder: Path, findings: Findings) -> list[Path]:
     try:
-        files = sorted(
+        named = sorted(
             file
             for file in folder.iterdir()
             if file.suffix.casefold() in set(_KINDS) - {".txt"}
-            and file.is_file()
             and not file.name.startswith(("~$", "."))
         )
+        files = [file for file in named if file.is_file()]
+        for file in named:
+            if file not in files:
+                said = "was left out: it is a folder, a pipe or a device, or leads nowhere."
+                findings.note(_problem(file, said))
     except OSError as error:
         findings.refuse(_problem(folder, _unreadable(error)))
         return []

@@ -41,6 +41,14 @@ def season_written(texts: Sequence[str]) -> str | None:
     return next((f"{years.first} {part}" for part in _SEASON_WORDS if part in words), None)
 
 
+def season_question(texts: Sequence[str], seasons: Sequence[str]) -> str:
+    """Return the question which season a sheet is of, with the year that its titles name."""
+    years = years_in(texts)
+    said = "nothing says which season this is. Say it with --value "
+    said += f"season='{years.first if years else 2026} fall'"
+    return said + (f" (there are {', '.join(seasons)})." if seasons else ".")
+
+
 def wordy(text: str) -> str:
     """Return a title without months, numbers and names of seasons, so that titles compare."""
     words = re.sub(r"[0-9]+", " ", folded(text)).split()
@@ -68,6 +76,28 @@ def teams_called(texts: Sequence[str], teams: pl.DataFrame, synonyms: Synonyms) 
     return [team for team, weight in weights.items() if weight == best]
 
 
+def team_said(texts: Sequence[str], synonyms: Synonyms) -> tuple[str, str]:
+    """Return who plays and the sport that titles say: women, soccer of “WSOC”; empty if neither."""
+    text = folded(" ".join(texts).casefold().replace("’", "'").replace("'s", "s"))
+    words = text.split()
+    codes = {
+        (_SEX_LETTERS[word[0]], SHORT_SPORTS[word[1:]])
+        for word in words
+        if word[0] in _SEX_LETTERS and word[1:] in SHORT_SPORTS
+    }
+    if len(codes) == 1:
+        return codes.pop()
+    sexes = {meant for word in words if (meant := _sexes(synonyms).get(word))}
+    sports = {sport for sport in SHORT_SPORTS.values() if f" {sport} " in f" {text} "}
+    return (sexes.pop() if len(sexes) == 1 else "", sports.pop() if len(sports) == 1 else "")
+
+
+def _sexes(synonyms: Synonyms) -> dict[str, str]:
+    """Return word → who plays; “both” and “f” say something else in titles."""
+    known = {"women": "women", "men": "men"} | dict(synonyms.words.get("sex", {}))
+    return {word: meant for word, meant in known.items() if word not in {"both", "f"}}
+
+
 def _sport_weight(words: set[str], text: str, sport: str, sex: str, synonyms: Synonyms) -> int:
     """Weigh how surely words name a sport and who plays it; 0 when they do not, or not both."""
     called = folded(sport)
@@ -80,6 +110,6 @@ def _sport_weight(words: set[str], text: str, sport: str, sex: str, synonyms: Sy
     }
     if not codes and f" {called} " not in f" {text} ":
         return 0
-    known = {"women": "women", "men": "men"} | dict(synonyms.words.get("sex", {}))
-    sexes = codes | {known[word] for word in words - {"both", "f"} if word in known}
+    known = _sexes(synonyms)
+    sexes = codes | {known[word] for word in words if word in known}
     return 0 if sexes and sex not in sexes else 4 if sexes else 2

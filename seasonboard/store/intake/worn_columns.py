@@ -11,8 +11,10 @@ from seasonboard.store.intake.mapping_draft import MappingDraft
 from seasonboard.store.intake.sessions_by_day import SOFT
 from seasonboard.store.intake.synonyms import heading_key
 from seasonboard.store.intake.text_columns import distinct, filled_from, folded, mapped
+from seasonboard.stored_column import StoredTable
 from seasonboard.stored_tables import TABLES
 
+_LONGEST_WORD = 3
 _WORDS = frozenset({"guard", "guards", "brace", "braces", "worn", "wore", "wearing"})
 _YES = re.compile(r"^\s*(?:yes|y|✓|✔|x|true|worn|on)\b|^\s*[✓✔]", re.IGNORECASE)
 _NO = re.compile(r"^\s*(?:no|n|none|not worn|off|false|0)\b", re.IGNORECASE)
@@ -26,6 +28,9 @@ def _answer(cell: str) -> str | None:
 def find_worn(draft: MappingDraft) -> None:
     """Find the column that says whether a guard was worn, in a list of attendance or injuries."""
     if draft.table.name not in {"attendance", "injuries"}:
+        return
+    if "was_on" in draft.columns:  # where it names a guard, it tells of wear too
+        (draft.worn,) = draft.columns["was_on"]
         return
     for heading in draft.free():
         answers = [_answer(cell) is not None for cell in draft.cells(heading)]
@@ -48,6 +53,17 @@ def wear_part(draft: MappingDraft) -> tuple[SheetMapping, ...]:
         "wear", draft.sheet.grid.headings, columns | {"worn": (draft.worn,)},
         draft.sheet.path.name, constants | {SOFT: draft.table.name}, dates=draft.dates,
     ),)  # fmt: skip
+
+
+def with_was_on(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
+    """Leave “Yes - shin guard” out of whether a guard was on at the hurt site, and note it."""
+    if table.name != "injuries" or "was_on" not in text.columns:
+        return text
+    more = pl.col("was_on").str.contains(r"(?i)^\s*(?:yes|no|y|n)\b.*\pL")
+    long = more & (pl.col("was_on").str.len_chars() > _LONGEST_WORD)
+    said = "says more than yes or no of a guard; whether one was on at the hurt site stays open."
+    context.findings.doubt(text, long, "was_on", said)
+    return text.with_columns(was_on=pl.when(~long.fill_null(False)).then("was_on"))
 
 
 def with_worn_words(text: pl.DataFrame, context: LoadContext) -> pl.DataFrame:

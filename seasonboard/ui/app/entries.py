@@ -192,14 +192,15 @@ class EntriesApp(ScopeChoosing):
     @on(StoreOpened)
     def _store_opened(self, message: StoreOpened) -> None:
         """Go over to another store, or to the first one."""
+        summary = written(message.what, message.load_no)
         if self.answer_source is None:
             self.is_first = False
             self.show_opened(message.answer_source)
+            self.notify(clean(summary), markup=False)
             return
         self.answer_source = message.answer_source
         for screen in self.boards.values():
             screen.go_over(message.answer_source)
-        summary = written(message.what, message.load_no)
         self._ask_anew(summary, UNDO, message.answer_source.opening_scope())
 
     def _ask_anew(self, summary: str, hint: str, scope: "Scope") -> None:

@@ -92,7 +92,7 @@ def nothing_recorded(asks: str, paper: Paper) -> list[Block]:
     steps = (
         ("", "Nothing is recorded yet, so there is nothing to answer from."),
         ("", ""),
-        ("", "Load a folder of tables into a store:"),
+        ("", "Load a table, a workbook or a folder of them: press l, then f. Or:"),
         ("bold", "  seasonboard load FOLDER --store FILE"),
         ("", "See the board on an invented season first:"),
         ("bold", "  seasonboard --sample"),

@@ -62,7 +62,7 @@ class BoardDialog:
 
     def accept_mapping(self, proposal: str) -> bool:
         """Keep a mapping, which is shown with the plan."""
-        self.mapping = proposal
+        self.mapping += proposal
         return True
 
     def confirm(self, plan: PlanSummary) -> bool:

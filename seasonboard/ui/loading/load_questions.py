@@ -8,7 +8,7 @@ from seasonboard.load_options import LoadOptions
 from seasonboard.stored_column import CellType
 from seasonboard.stored_tables import TABLES
 from seasonboard.ui.loading.load_answer import LoadAnswer
-from seasonboard.ui.loading.readings import reading_lines, without_sheet
+from seasonboard.ui.loading.readings import TYPE_IT, reading_lines, without_sheet
 
 _ORDERS = {"dmy": "day/month/year", "mdy": "month/day/year"}
 _MARKS = {"comma": "it parts the decimals", "point": "the point parts the decimals"}
@@ -18,7 +18,6 @@ _LIKELY = "Is it “"
 """How a question ends that knows a likely heading."""
 _MOST_WORDS = 8
 """Words of a closed list that are offered; more are typed."""
-TYPE_IT = "type it …"
 FILL = "one value for all rows …"
 _VALUE = re.compile(r"--value (\w+)=(?:'([^']*)')?(?: \(([^)]*)\))?")
 """How a question names the value that answers it: its name, an example, the words it may be of."""

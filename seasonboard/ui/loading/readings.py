@@ -4,11 +4,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from seasonboard.load_dialog import PlanSummary
-from seasonboard.load_options import LoadOptions
-from seasonboard.sheet_readings import HeadingReading, SheetReading
+from seasonboard.load_options import OF_SHEET, LoadOptions
+from seasonboard.sheet_readings import HeadingReading, SettledValue, SheetReading
 from seasonboard.ui.loading.load_answer import LoadAnswer
 
 LEFT_OUT = "left out"
+TYPE_IT = "type it …"
 AS_NOW = "as it is read now"
 
 
@@ -24,7 +25,8 @@ def plan_lines(plan: PlanSummary, options: LoadOptions) -> tuple[tuple[LoadAnswe
         shown, beside = "write files of the rows left behind", "the store stays as it is"
     write = LoadAnswer(shown, beside, options, action="write")
     back = LoadAnswer("do not write it", "go back", options, action="back")
-    first = (write, back) if plan.is_worth_writing else (back,)
+    only = LoadAnswer("go back", "", options, action="back")
+    first = (write, back) if plan.is_worth_writing else (only,)
     is_preset = plan.is_plain or len(first) == 1
     return (*first, *reading_lines(plan.sheets, options)), 0 if is_preset else 1
 
@@ -45,7 +47,35 @@ def _sheet_lines(
     without = without_sheet(sheet, sheets, options)
     beside = ", ".join(sheet.tables) or LEFT_OUT
     line = LoadAnswer(sheet.label, f"→ {beside}", options, without=without)
-    return [line, *(_heading_line(sheet, one, options) for one in sheet.headings)]
+    settled = [_settled_line(sheet, one, sheets, options) for one in sheet.settled]
+    return [line, *settled, *(_heading_line(sheet, one, options) for one in sheet.headings)]
+
+
+def _settled_line(
+    sheet: SheetReading, one: SettledValue, sheets: Sequence[SheetReading], options: LoadOptions
+) -> LoadAnswer:
+    """Return the line of a value of all rows; it changes those of the sheets that agree on it."""
+    held = {each.value for other in sheets for each in other.settled if each.name == one.name}
+    name = one.name if len(held) == 1 else f"{sheet.name}{OF_SHEET}{one.name}"
+    rest = {key: value for key, value in options.constants.items() if key != name}
+    if len(held) == 1:
+        rest = {key: value for key, value in rest.items() if not key.endswith(OF_SHEET + name)}
+    other = LoadAnswer(
+        TYPE_IT, f"such as {one.example}" if one.example else "", replace(options, constants=rest),
+        fills=name, example=one.example,
+    )  # fmt: skip
+    meanings = [
+        LoadAnswer(value, AS_NOW if value == one.value else "",
+            replace(options, constants={**rest, name: value}))
+        for value in dict.fromkeys((one.value, *one.choices))
+    ]  # fmt: skip
+    return LoadAnswer(
+        f"  {one.name} is {one.value} in all rows",
+        "",
+        options,
+        meanings=(*meanings, other),
+        asks=f"{one.name} of {sheet.label} is",
+    )
 
 
 def _heading_line(sheet: SheetReading, heading: HeadingReading, options: LoadOptions) -> LoadAnswer:

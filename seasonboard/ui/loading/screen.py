@@ -59,6 +59,7 @@ class LoadScreen(LoadView):
         self._path: Path | None = None
         self._options = LoadOptions()
         self._earlier: list[LoadOptions] = []
+        self._filled_from = LoadStep.ASKED
         self._dialog = BoardDialog()
         self._shown: ShownPlan | None = None
         self._since = 0.0
@@ -115,8 +116,9 @@ class LoadScreen(LoadView):
         elif self._step is LoadStep.STORE and typed:
             self._name_store(typed_path(typed))
         elif self._step is LoadStep.FILL and self._fills is not None and typed:
-            constants = {**self._options.constants, self._fills.fills: typed}
-            self._wish(replace(self._options, constants=constants))
+            before = self._fills.options
+            constants = {**before.constants, self._fills.fills: typed}
+            self._wish(replace(before, constants=constants))
 
     @on(OptionList.OptionSelected)
     def _click(self, event: OptionList.OptionSelected) -> None:
@@ -212,11 +214,8 @@ class LoadScreen(LoadView):
         else:
             answer_source = target.opened()
             self.app.post_message(StoreOpened(answer_source, name, outcome.number))
-            self._target = (
-                kept_target(answer_source.store_label, answer_source.entry_writer)
-                if answer_source.entry_writer
-                else None
-            )
+            writer = answer_source.entry_writer
+            self._target = kept_target(answer_source.store_label, writer) if writer else None
         self.write(Text("\n".join(clean(one) for one in outcome.sentences)))
         self.box.value = ""
         self._go(LoadStep.PATH, f"W{written(name, outcome.number)[1:]}; {AFTER}")
@@ -240,14 +239,19 @@ class LoadScreen(LoadView):
             self.action_write()
         elif line.action == "back":
             self.action_back()
-        elif line.fills:
-            self._fills = line
-            self.box.value = ""
-            self._go(LoadStep.FILL)
         elif line.meanings:
             self._choose_meaning(line)
-        elif (options := line.options) != self._options:
-            self._wish(options)
+        else:
+            self._take(line)
+
+    def _take(self, line: LoadAnswer) -> None:
+        """Ask for a value that is typed, or read the files as the line wishes."""
+        if line.fills:
+            self._fills, self._filled_from = line, self._step
+            self.box.value = ""
+            self._go(LoadStep.FILL)
+        elif line.options != self._options:
+            self._wish(line.options)
         elif line.without is not None:
             self._wish(line.without)
 
@@ -257,7 +261,7 @@ class LoadScreen(LoadView):
         ]
         now = frozenset(one.value for one in choices if one.beside == AS_NOW)
         prompt = ChooserPrompt(line.asks, choices, now)
-        choose(self.app, prompt, lambda number: self._wish(line.meanings[int(number)].options))
+        choose(self.app, prompt, lambda number: self._take(line.meanings[int(number)]))
 
     def action_leave_out(self) -> None:
         """Leave the sheet or heading under the cursor out, or the sheet that asks."""
@@ -275,7 +279,7 @@ class LoadScreen(LoadView):
         if self._step is LoadStep.BUSY:
             self._stop()
         elif self._step is LoadStep.FILL:
-            self._go(LoadStep.ASKED)
+            self._go(self._filled_from)
         elif self._step in {LoadStep.ASKED, LoadStep.PLAN} and self._earlier:
             self._options = self._earlier.pop()
             self._read()
