@@ -15,9 +15,9 @@
 --   sites_unguarded BIGINT      studied sites of the athlete, bare
 --   exposures_guarded BIGINT    site-exposures of the stratum, guard worn
 --   exposures_unguarded BIGINT  site-exposures of the stratum, bare
-WITH recorded AS (
+WITH recorded AS MATERIALIZED (
     SELECT i.*, u.nearness
-    FROM site_injuries($until) AS i
+    FROM all_injuries AS i
     JOIN uncovered_areas($kinds) AS u USING (area)
 ),
 seasons AS (
@@ -26,7 +26,7 @@ seasons AS (
     SEMI JOIN scoped_sessions USING (team, season)
     GROUP BY team, season
 ),
-hurt AS (
+hurt AS MATERIALIZED (
     SELECT DISTINCT
         i.nearness, i.area, i.side, i.athlete_no, e.session_no, e.position_group, e.starts_at,
         e.played_on, b.begins_on
@@ -43,7 +43,7 @@ worn_at AS (
     JOIN store.kinds AS k USING (kind)
     WHERE w.session_no IN (SELECT session_no FROM hurt)
 ),
-counted AS (
+counted AS MATERIALIZED (
     SELECT
         h.nearness, h.area, h.athlete_no, h.session_no, h.position_group, count(*) AS injuries
     FROM hurt AS h
@@ -56,7 +56,7 @@ counted AS (
         AND covers(w.side, h.side)
     GROUP BY h.nearness, h.area, h.athlete_no, h.session_no, h.position_group
 ),
-own AS (
+own AS MATERIALIZED (
     SELECT
         session_no, athlete_no, position_group, area,
         count(*) FILTER (guarded) AS t1,

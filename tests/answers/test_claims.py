@@ -6,6 +6,7 @@ from datetime import date
 from functools import cache
 from types import SimpleNamespace
 
+import polars as pl
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -15,6 +16,7 @@ from seasonboard.answers.base import Summary
 from seasonboard.answers.claims import parts as topics
 from seasonboard.answers.claims.answer import claims
 from seasonboard.answers.claims.injury_claims import games_claim, hurt_claim
+from seasonboard.answers.claims.rules import ClaimWord, DrawnClaim, Evidence, claim_of, opening
 from seasonboard.answers.claims.work_claims import (
     contact_claim,
     ready_claim,
@@ -23,6 +25,8 @@ from seasonboard.answers.claims.work_claims import (
     worn_claim,
 )
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
+from seasonboard.answers.compare.control_sites import ControlSites
+from seasonboard.answers.compare.recording_checks import AttendanceCheck, Recording, WearCheck
 from seasonboard.answers.compare.verdict import DISAGREE, LESS, MORE, NONE_YET, Judged, verdict
 from seasonboard.answers.games.parts import GamesOptions
 from seasonboard.answers.questions import COMPARE, GAMES, REMAKES, TAKE_UP, TURNAROUND
@@ -30,8 +34,10 @@ from seasonboard.answers.remakes.groups import Within
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.scope import Outcome, Scope, View, read_scope
 from seasonboard.stats.anytime_valid import RiskSet, anytime_valid
+from seasonboard.stats.clustered_ratio import ClusteredRatio
 from seasonboard.stats.clustered_shares import ClusteredShare
 from seasonboard.stats.estimate import Estimate
+from seasonboard.stats.negative_control import ControlRatio, corrected_ratio
 from seasonboard.stats.proportions import wilson
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from seasonboard.stats.sample_size import sample_size
@@ -43,7 +49,14 @@ NEVER = ("prevent", "safe", "protect", "guarantee")
 SHINS = "lower legs"
 
 
-def compared(*sessions, scope=SCOPE, other=0.6, rest=(0, 0)):
+QUIET = ControlRatio(0.99, 0.90, 1.09, injuries=400, std_error=0.05)
+EVEN = ClusteredRatio(1.0, 0.97, 1.03, std_error=0.015, athletes=80)
+ALIKE = Recording(AttendanceCheck(90, 100, 180, 200, EVEN), WearCheck(20, 0, 1, 1.2, 0.6), 0.2)
+"""Records in which nothing rings and both checks can tell."""
+CONDITION = "unless careful athletes differ at this site only"
+
+
+def compared(*sessions, scope=SCOPE, other=0.6, rest=(0, 0), far=QUIET, records=ALIKE, drawn=None):
     """Return a Compare answer in which each session had 50 guarded and 50 bare sites.
 
     Args:
@@ -51,6 +64,9 @@ def compared(*sessions, scope=SCOPE, other=0.6, rest=(0, 0)):
         scope: What is looked at.
         other: What the other comparisons say; their limits are a tenth of it away.
         rest: Injuries beside those sessions.
+        far: The ratio at control sites.
+        records: The checks of recording.
+        drawn: What drawn turns show.
     """
     guarded, bare = ([one[side] for one in sessions] for side in (0, 1))
     fifty = [50] * len(sessions)
@@ -61,12 +77,22 @@ def compared(*sessions, scope=SCOPE, other=0.6, rest=(0, 0)):
     apart = replace(headline, value=other, low=other * 0.9, high=other * 1.1)
     ratios = dict.fromkeys(ORDER, apart) | {HEADLINE: headline, CRUDE: crude}
     adjusted = {n: r for n, r in ratios.items() if n not in {HEADLINE, CRUDE}}
-    now = anytime_valid([RiskSet(50, 50, a, b) for a, b in sessions])
+    now, judged = anytime_valid([RiskSet(50, 50, a, b) for a, b in sessions]), verdict(
+        headline, adjusted
+    )  # fmt: skip
+    controls = ControlSites(far, far, corrected_ratio(headline, far), pl.DataFrame())
+    claim = claim_of(
+        Evidence(scope=scope, verdict=judged, headline=headline, crude=crude, now=now,
+                 controls=controls, recording=records, drawn=drawn)
+    )  # fmt: skip
     return SimpleNamespace(
         summary=Summary("", "", (), (), scope),
         comparison=lambda name: SimpleNamespace(ratio=ratios[name]),
-        verdict=verdict(headline, adjusted),
+        verdict=judged,
         watched=SimpleNamespace(now=now),
+        controls=controls,
+        recording=records,
+        claim=claim,
         sample_size=sample_size(
             injuries_unguarded=crude.injuries_unguarded,
             exposures_guarded=crude.exposures_guarded,
@@ -86,7 +112,7 @@ def test_hurt_less_is_said_with_ratio_limits_and_day():
     assert claim.missing is None
     assert claim.sentence == (
         "In the same sessions guarded lower legs were hurt 0.21 times as often as bare ones "
-        "(95 %: 0.12 to 0.37; through 14 Nov 2026)."
+        f"(95 %: 0.12 to 0.37; through 14 Nov 2026), {CONDITION}."
     )
     assert claim.interval == "95 %: 0.12 to 0.37"
     assert claim.rests_on.startswith("15 guarded and 70 bare injuries with time lost, in 4,250 and")
@@ -142,6 +168,71 @@ def test_the_view_and_the_outcome_stand_in_the_words():
     claim = hurt_claim(compared(*STRONG, scope=again), SHINS)
     assert claim.sentence.startswith("After an earlier injury, in the same sessions guarded")
     assert "time lost" not in claim.rests_on
+
+
+UNALIKE = ClusteredRatio(1.2, 1.1, 1.3, std_error=0.04, athletes=80)
+WIDE = ClusteredRatio(1.0, 0.8, 1.25, std_error=0.11, athletes=8)
+
+
+@pytest.mark.parametrize(
+    ("parts", "word", "missing"),
+    [
+        ({}, ClaimWord.CONDITIONAL, None),
+        ({"far": replace(QUIET, value=0.6, low=0.4, high=0.9)}, ClaimWord.SEEN, "quiet control"),
+        ({"far": replace(QUIET, value=1.6, low=1.1, high=2.3)}, ClaimWord.SEEN, "quiet control"),
+        ({"far": replace(QUIET, value=0.5, low=0.2, high=1.3, std_error=0.5)}, ClaimWord.SEEN,
+         "divided by the control sites"),
+        ({"far": ControlRatio(None, why="nobody was hurt", injuries=0)}, ClaimWord.SEEN,
+         "control sites to set it against (nobody was hurt)"),
+        ({"records": replace(ALIKE, attendance=replace(ALIKE.attendance, ratio=UNALIKE))},
+         ClaimWord.SEEN, "attendance recorded alike"),
+        ({"records": replace(ALIKE, attendance=replace(ALIKE.attendance, ratio=WIDE))},
+         ClaimWord.SEEN, "practices enough to tell"),
+        ({"records": replace(ALIKE, wear=WearCheck(20, 0, 9, 1.2, 0.001))}, ClaimWord.SEEN,
+         "wear recorded of the injured as of their fellows"),
+        ({"records": replace(ALIKE, wear=WearCheck(9, 0, 0, 0.5, 0.6, "9 injured owners"))},
+         ClaimWord.SEEN, "a check of the wear of the injured (9 injured owners)"),
+        ({"records": replace(ALIKE, wear=WearCheck(20, 3, 0, 0.5, 0.6, "assumed"))},
+         ClaimWord.SEEN, "a check of the wear of the injured (assumed)"),
+        ({"scope": replace(SCOPE, purpose=View.ALL)}, ClaimWord.SEEN, "one purpose"),
+    ],
+)  # fmt: skip
+def test_what_is_seen_is_claimed_with_its_condition_only_where_nothing_else_could_be_it(
+    parts, word, missing
+):
+    answer = compared(*STRONG, **parts)
+    assert answer.claim.word is word
+    told = "; ".join(answer.claim.missing)
+    assert (missing in told) if missing else not told
+    claim = hurt_claim(answer, SHINS)
+    assert claim.is_supported == word.is_claim
+    assert (CONDITION in claim.sentence) == word.is_claim
+
+
+@pytest.mark.parametrize(
+    ("high", "ratio", "is_claimed"),
+    [(0.9, EVEN, True), (1.0, EVEN, False), (None, EVEN, False), (0.9, UNALIKE, False),
+     (0.9, WIDE, False)],
+)  # fmt: skip
+def test_drawn_turns_alone_are_claimed_without_a_condition(high, ratio, is_claimed):
+    """Also where the sessions show nothing: the draw needs none of what else is looked at."""
+    turns = replace(mantel_haenszel(Strata([9], [12], [50], [50])), value=0.6, low=0.4, high=high)
+    drawn = DrawnClaim(turns, AttendanceCheck(9, 10, 18, 20, ratio))
+    answer = compared(*[(0, 1)] * 4, drawn=drawn)
+    assert (answer.claim.word is ClaimWord.CLAIMED) == is_claimed
+    claim = hurt_claim(answer, SHINS)
+    assert claim.is_supported == is_claimed
+    assert ("drawn at random. Once it was their turn" in claim.sentence) == is_claimed
+    assert not claim.is_for_outsiders, "nine injuries, or none at all"
+
+
+def test_no_verdict_of_less_opens_without_its_word():
+    said = {word: opening(LESS, word) for word in ClaimWord}
+    assert len(set(said.values())) == len(ClaimWord)
+    assert "no claim" in said[ClaimWord.SEEN]
+    assert said[ClaimWord.CONDITIONAL].endswith(CONDITION)
+    assert "not shown" in said[ClaimWord.NOT_SHOWN]
+    assert all(opening(MORE, word) == MORE for word in ClaimWord)
 
 
 RECORDED = st.lists(st.sampled_from([(0, 1)] * 4 + [(1, 0), (1, 1), (0, 2)]), max_size=90)

@@ -11,8 +11,10 @@ from seasonboard.answers.compare.drawn_turns import shown_by_turns, turns_senten
 from seasonboard.answers.orders.turns import in_turn
 from tests.answers.worked.orders import AWAITED
 from tests.answers.worked.turns import JUMPED, WAITS
+from tests.ui.counted import attendance_recorded, draws
 from tests.ui.counted import drawn_turns as counted_turns
-from tests.ui.counted import draws
+
+ATTENDANCE = {"compare/drawn_attendance": attendance_recorded()}
 
 
 def order(guard, stage="requested", department="north"):
@@ -68,7 +70,9 @@ def test_drawn_turns_are_told_in_short_sentences_what_is_missing_first(cells):
         rows = rows.filter(pl.col("stratum").is_null())
     elif cells == "none waiting":
         rows = rows.filter(pl.col("waiting_bare") == 0)
-    found = shown_by_turns({"compare/draws": draws(2), "compare/drawn_turns": rows}, 0.95)
+    found = shown_by_turns(
+        {"compare/draws": draws(2), "compare/drawn_turns": rows, **ATTENDANCE}, 0.95
+    )
     told = turns_sentences(found)
     assert told[0].startswith("Drawn turns: about ")
     assert told[1] == "Whose guard came first was drawn at random."
@@ -83,4 +87,7 @@ def test_drawn_turns_are_told_in_short_sentences_what_is_missing_first(cells):
         assert found.needed.weeks == (8 * 14 + 10 * 20) / 34
     else:
         assert "cannot be told" in told[2]
-    assert shown_by_turns({"compare/draws": draws(0), "compare/drawn_turns": rows}, 0.95) is None
+    assert (
+        shown_by_turns({"compare/draws": draws(0), "compare/drawn_turns": rows, **ATTENDANCE}, 0.95)
+        is None
+    )

@@ -218,6 +218,19 @@ def control_sites() -> pl.DataFrame:
     return pl.DataFrame(rows, schema=names, orient="row")
 
 
+def attendance_recorded() -> pl.DataFrame:
+    """The rows of `compare/attendance_recorded`: eight practices, one in nine not recorded."""
+    rows = [(s, n, n < 4, (s * 7 + n) % 9 > 0) for s in range(1, 9) for n in range(10)]
+    return pl.DataFrame(rows, ("stratum", "athlete_no", "is_owner", "is_recorded"), orient="row")
+
+
+def wear_of_injured() -> pl.DataFrame:
+    """The rows of `compare/wear_of_injured`: four injured owners."""
+    names = ("athlete", "session", "is_assumed", "not_known", "fellows", "fellows_not_known")
+    rows = [(f"A{n}", f"G{n}", False, n == 2, 6, n % 2) for n in range(4)]
+    return pl.DataFrame(rows, names, orient="row")
+
+
 def hours(strata: pl.DataFrame) -> pl.DataFrame:
     """The hours of `strata`: 80 minutes an exposure, recorded for three in four and all injuries.
 

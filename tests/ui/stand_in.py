@@ -193,6 +193,8 @@ def frames(**changes: pl.DataFrame) -> Frames:
     derived |= {
         "compare/athlete_strata": counted.athlete_strata(found["compare/strata"]),
         "compare/decliners": counted.decliners(found["compare/strata"]),
+        "compare/attendance_recorded": counted.attendance_recorded(),
+        "compare/wear_of_injured": counted.wear_of_injured(),
         "compare/control_sites": counted.control_sites(),
         "compare/questions": counted.questions(),
         "compare/burden": counted.burden(found["compare/strata"]),
@@ -200,6 +202,7 @@ def frames(**changes: pl.DataFrame) -> Frames:
         "compare/hours": counted.hours(found["compare/strata"]),
         "draw/draws": counted.draws(0),
         "compare/drawn_turns": counted.drawn_turns(),
+        "compare/drawn_attendance": counted.attendance_recorded(),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
         "games/strata": counted.alike(found["games/ticks"]),
         "games/repeats": counted.repeats(found["games/ticks"]),

@@ -17,7 +17,7 @@ from seasonboard.ui.compare.page import compare_page
 from seasonboard.ui.compare.week_by_week import LEVELS, week_by_week
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.windows.method_card import CardScreen
-from tests.ui.board import LARGE, check, go_to, opened, page, press, resize, text
+from tests.ui.board import LARGE, check, go_to, opened, page, press, resize, text, words
 from tests.ui.counted import hours
 from tests.ui.stand_in import StandIn, frames, lines_of, without_injuries
 
@@ -84,6 +84,20 @@ async def test_control_sites_open_to_the_injuries_and_have_a_card():
         assert "foot" in shown
         await press(pilot, "escape", "m")
         assert "Compare › Control sites" in text(pilot)
+
+
+async def test_what_gates_a_claim_stands_on_the_page_with_its_cards():
+    async with opened(StandIn()) as pilot:
+        for name, told, card in (
+            ("attendance", "At practices attendance is recorded", "Is attendance recorded alike?"),
+            ("wear of the injured", "4 injured owners", "Is wear of the injured recorded alike?"),
+            ("claims", "Not shown. Missing for a claim", "What we may say"),
+        ):
+            await go_to(pilot, name)
+            assert told in words(pilot)
+            await press(pilot, "m")
+            assert card in words(pilot)
+            await press(pilot, "escape")
 
 
 def _watched(weeks):

@@ -15,9 +15,13 @@ FROM athlete_exposures(
 CREATE OR REPLACE TEMP TABLE scoped_sites AS
 SELECT * FROM scope_sites($kinds, $areas, $sides);
 
+-- Injuries to any site, and those to the sites of the scope.
+CREATE OR REPLACE TEMP TABLE all_injuries AS
+SELECT * FROM site_injuries($until);
+
 CREATE OR REPLACE TEMP TABLE scoped_injuries AS
 SELECT i.*
-FROM site_injuries($until) AS i
+FROM all_injuries AS i
 JOIN scoped_sites AS x ON x.area = i.area AND x.side = i.side;
 
 -- The first injury to each site, from the whole history: in a session (an instant), or outside one
@@ -34,8 +38,7 @@ GROUP BY athlete_no, area, side;
 CREATE OR REPLACE TEMP TABLE scoped_in_hand AS
 SELECT *
 FROM guards_in_hand()
-WHERE list_contains($kinds, kind)
-  AND athlete_no IN (SELECT athlete_no FROM scoped_exposures);
+WHERE list_contains($kinds, kind);
 
 -- Most site-exposures are bare, uninjured and never were injured. These are the others: the athlete
 -- had a guard that covers the site, or wore one, it had been injured before, or it was injured in

@@ -4,18 +4,12 @@ The rules are stricter than those of the screens, since a claim leaves the room 
 """
 
 from seasonboard.answers import words
-from seasonboard.answers.claims.parts import FEWEST, GAMES, HURT, Claim, bracket, claim
+from seasonboard.answers.claims.parts import GAMES, HURT, Claim, bracket, claim
+from seasonboard.answers.claims.rules import CONDITION, ClaimWord, few, of_scope
 from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, ORDER
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.compare.report import missing_words
-from seasonboard.answers.compare.verdict import (
-    DISAGREE,
-    LESS,
-    MORE,
-    NO_LARGE,
-    NOTHING,
-    why_not_beside,
-)
+from seasonboard.answers.compare.verdict import MORE, NO_LARGE, why_not_beside
 from seasonboard.answers.games.parts import GamesAnswer
 from seasonboard.answers.games.words import TICKS, from_to
 from seasonboard.scope import Outcome, Scope, View
@@ -26,18 +20,16 @@ from seasonboard.stats.survival import RestrictedMean
 def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
     """Return what may be said of injuries in the same sessions.
 
-    “Less” is supported where the verdict says so, the limits that hold however often one looks
-    lie below 1 too, and both groups have 11 injuries. “More” is where the verdict says so: what
-    speaks against a guard needs no second proof. Both need guards of one purpose.
+    “Less” is supported where it is claimed, by the rules of claims. “More” is where the verdict
+    says so: what speaks against a guard needs no second proof. Both need guards of one purpose.
     """
     headline, crude = answer.comparison(HEADLINE).ratio, answer.comparison(CRUDE).ratio
-    scope = answer.summary.scope
+    scope, word = answer.summary.scope, answer.claim.word
     limits = words.interval(headline.low, headline.high)
     is_more = answer.verdict == MORE
-    missing = _of_scope(scope)
-    if not is_more:
-        missing += _few(crude.injuries_guarded, crude.injuries_unguarded)
-        missing += _less(answer, headline)
+    if answer.claim.drawn is not None:
+        return _drawn_claim(answer.claim.drawn, scope, sites)
+    missing = of_scope(scope) if is_more else list(answer.claim.missing)
     if missing and answer.verdict != NO_LARGE:
         missing += _needed(answer)
     opening = "After an earlier injury, in" if scope.purpose is View.RETURN else "In"
@@ -45,7 +37,7 @@ def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
     return claim(
         topic=HURT,
         may_say=f"{start} {words.ratio(headline.value)} times as often as bare ones "
-        f"{bracket(scope, limits)}.",
+        f"{bracket(scope, limits)}{f', {CONDITION}' if word is ClaimWord.CONDITIONAL else ''}.",
         may_not_say=f"{start} {'more' if is_more else 'less'} often than bare ones.",
         missing=missing,
         interval=None
@@ -54,6 +46,28 @@ def hurt_claim(answer: CompareAnswer, sites: str) -> Claim:
         rests_on=_ratio_rests_on(answer, headline, crude),
         counts=(crude.injuries_guarded, crude.injuries_unguarded),
     )
+
+
+def _drawn_claim(ratio: RateRatio, scope: Scope, sites: str) -> Claim:
+    """Return what drawn turns show: a claim about turns, whatever was worn, without a condition."""
+    limits = words.interval(ratio.low, ratio.high)
+    hurt = ratio.injuries_guarded, ratio.injuries_unguarded
+    return claim(
+        topic=HURT,
+        may_say=f"Whose guard came first was drawn at random. Once it was their turn, athletes had "
+        f"their {sites} hurt {words.ratio(ratio.value)} times as often as those still waiting "
+        f"{bracket(scope, limits)}.",
+        may_not_say="",
+        missing=(),
+        interval=f"{words.level_words(scope)}: {limits}",
+        rests_on=f"{_plain(hurt[0])} of athletes whose turn had come, {_plain(hurt[1])} of those "
+        "waiting, whether or not a guard was worn.",
+        counts=hurt,
+    )
+
+
+def _plain(injuries: int) -> str:
+    return words.plural(injuries, "injury", "injuries")
 
 
 def games_claim(answer: GamesAnswer, sites: str) -> Claim:
@@ -69,9 +83,9 @@ def games_claim(answer: GamesAnswer, sites: str) -> Claim:
     ticks = TICKS[answer.options.clock]
     against = why_not_beside(answer.judged, found)
     is_fewer = not against and found.high is not None and found.high < 0
-    missing = _of_scope(scope)
+    missing = of_scope(scope)
     if not is_fewer:
-        missing += [*_few(guarded, bare), *_more(found, against)]
+        missing += [*few(guarded, bare), *_more(found, against)]
     limits = from_to(found.low, found.high)
     opening = "After an earlier injury guarded" if scope.purpose is View.RETURN else "Guarded"
     start = f"{opening} {sites} went"
@@ -90,37 +104,6 @@ def games_claim(answer: GamesAnswer, sites: str) -> Claim:
         "bare sites, followed by what was worn at each step, not by what would have happened.",
         counts=(guarded, bare, answer.guarded.injuries, answer.unguarded.injuries),
     )
-
-
-def _of_scope(scope: Scope) -> list[str]:
-    both = "guards of one purpose alone: the scope puts both purposes together"
-    return [both] if scope.purpose is View.ALL else []
-
-
-def _few(guarded: int, bare: int) -> list[str]:
-    if min(guarded, bare) >= FEWEST:
-        return []
-    return [f"{FEWEST} injuries in both groups ({guarded} guarded and {bare} bare so far)"]
-
-
-def _less(answer: CompareAnswer, headline: RateRatio) -> list[str]:
-    """Return what is missing before “less” may be said."""
-    if answer.verdict == NOTHING:
-        return ["sessions in which guarded and bare sites were both recorded"]
-    if headline.low is None and headline.high is None:
-        return ["limits of the ratio: none can be set yet"]
-    if answer.verdict == DISAGREE:
-        return ["comparisons that agree: another one lies on the other side"]
-    limits, now = words.interval(headline.low, headline.high), answer.watched.now
-    if answer.verdict == NO_LARGE:
-        return [f"a difference: a large one is unlikely by the limits ({limits})"]
-    if answer.verdict != LESS:
-        return [f"limits below 1: these ({limits}) still allow no difference"]
-    often = (
-        "limits below 1 that hold however often one looks: those "
-        f"({words.interval(now.low, now.high)}) still allow no difference"
-    )
-    return [often] if now.high is None or now.high >= 1 else []
 
 
 def _needed(answer: CompareAnswer) -> list[str]:
@@ -151,6 +134,9 @@ def _ratio_rests_on(answer: CompareAnswer, headline: RateRatio, crude: RateRatio
     if others:
         text += f" Other comparisons: {', '.join(others)}."
     now = answer.watched.now
+    if answer.controls.far.value is not None:
+        far = answer.controls.far
+        text += f" Far from the guard: {words.interval(far.low, far.high)}."
     if now.low is not None or now.high is not None:
         text += f" However often one looks: {words.interval(now.low, now.high)}."
     return text

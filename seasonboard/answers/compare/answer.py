@@ -15,6 +15,7 @@ from seasonboard.answers.base import (
     recording_caveat,
     studied_areas,
 )
+from seasonboard.answers.claims.rules import ClaimWord, DrawnClaim, Evidence, claim_of, opening
 from seasonboard.answers.compare.burden import burdens
 from seasonboard.answers.compare.comparisons import (
     ALIKE_ATHLETES,
@@ -37,6 +38,7 @@ from seasonboard.answers.compare.drawn_turns import drawn_turns
 from seasonboard.answers.compare.fixed_questions import fixed_question, fixed_sentences
 from seasonboard.answers.compare.hours import Per, group_hours, lacking_hours
 from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
+from seasonboard.answers.compare.recording_checks import recording, wear_check
 from seasonboard.answers.compare.undo import what_would_undo
 from seasonboard.answers.compare.verdict import NOTHING, verdict
 from seasonboard.answers.compare.weekly_looks import WHY, watch
@@ -53,6 +55,7 @@ _QUESTIONS = (
     *("compare/other_side", "compare/bare_rates", "compare/decliners", "compare/pace"),
     *("compare/hours", "compare/control_sites", "compare/burden", "compare/recording"),
     *("draw/draws", "compare/questions"),
+    *("compare/attendance_recorded", "compare/wear_of_injured"),
 )
 _OWNERS = "compare/owners"
 
@@ -70,14 +73,17 @@ def compare(
     judged = verdict(headline, adjusted)
     sites = words.sites_word(studied_areas(scope, scope_values))
     areas = area_by_area(frames["compare/strata"], scope.level)
-    enough = sample_size(
-        injuries_unguarded=crude.injuries_unguarded,
-        exposures_guarded=crude.exposures_guarded,
-        exposures_unguarded=crude.exposures_unguarded,
-        level=scope.level,
-    )
+    enough = _enough(crude, scope.level)
     controls = control_sites(frames["compare/control_sites"], headline)
-    parts = (_sentence(judged, headline, crude, sites), loud_words(controls))
+    watched = watch(frames["compare/strata"], scope.level)
+    has_draws = frames["draw/draws"].height > 0 and scope.purpose is not View.RETURN
+    drawn = drawn_turns(reader, scope) if has_draws else None
+    wear = wear_check(frames["compare/wear_of_injured"])
+    records = recording(frames["compare/attendance_recorded"], wear, headline)
+    shown = DrawnClaim(drawn.comparison.ratio, drawn.attendance) if drawn else None
+    evidence = (judged, headline, crude, watched.now, controls, records, shown)
+    claim = claim_of(Evidence(scope, *evidence))
+    parts = (_sentence(judged, claim.word, (headline, crude), sites), loud_words(controls))
     sentence = " ".join(filter(None, parts))
     cost = burdens(frames["compare/burden"], frames["compare/athlete_strata"], scope.level)
     caveats = _caveats(comparisons, scope, scope_values)
@@ -85,7 +91,6 @@ def compare(
     fixed = fixed_question(frames["compare/questions"], scope, scope_values)
     caveats += [*cost.caveats, *_side_by_side(areas), *fixed_sentences(fixed)]
     left_out = left_out_rows(frames["compare/left_out"])
-    has_draws = frames["draw/draws"].height > 0 and scope.purpose is not View.RETURN
     bare = crude.injuries_unguarded, crude.exposures_unguarded
     answer = CompareAnswer(
         summary=Summary(COMPARE.asks, sentence, tuple(caveats), left_out, scope),
@@ -94,15 +99,17 @@ def compare(
         comparisons=tuple(comparisons[name] for name in ORDER),
         decliners=against_decliners(frames["compare/decliners"], scope.level),
         areas=areas,
-        watched=watch(frames["compare/strata"], scope.level),
+        watched=watched,
         sample_size=enough,
         games_needed=_games(enough, frames["compare/pace"]),
         verdict=judged,
         hours=group_hours(frames["compare/hours"], scope.level),
         controls=controls,
         burden=cost,
-        drawn_turns=drawn_turns(reader, scope) if has_draws else None,
         fixed=fixed,
+        drawn_turns=drawn,
+        recording=records,
+        claim=claim,
     )
     if wishes.is_whole:
         strata, owners = frames["compare/strata"], frames[_OWNERS]
@@ -129,6 +136,15 @@ def _comparisons(frames: Mapping[str, pl.DataFrame], level: float) -> dict[str, 
     }
 
 
+def _enough(crude: RateRatio, level: float) -> SampleSize:
+    return sample_size(
+        injuries_unguarded=crude.injuries_unguarded,
+        exposures_guarded=crude.exposures_guarded,
+        exposures_unguarded=crude.exposures_unguarded,
+        level=level,
+    )
+
+
 def _games(enough: SampleSize, pace: pl.DataFrame) -> int | None:
     """Return the games it takes to gather what is missing, at the pace so far."""
     games = int(pace["games"][0])
@@ -138,18 +154,20 @@ def _games(enough: SampleSize, pace: pl.DataFrame) -> int | None:
     return math.ceil(enough.more_guarded * games / seen) if seen > 0 else None
 
 
-def _sentence(judged: str, headline: RateRatio, crude: RateRatio, sites: str) -> str:
+def _sentence(judged: str, word: ClaimWord, ratios: tuple[RateRatio, RateRatio], sites: str) -> str:
+    headline, crude = ratios
     if judged == NOTHING:
         return _nothing(crude, sites)
     hurt = f"{crude.injuries_guarded} guarded, {crude.injuries_unguarded} bare"
-    opening = judged[0].upper() + judged[1:]
+    start = opening(judged, word)
+    start = start[0].upper() + start[1:]
     if headline.value is None:
         return (
-            f"{opening}: {hurt}, and no ratio can be told from the sessions in which "
+            f"{start}: {hurt}, and no ratio can be told from the sessions in which "
             f"both guarded and bare {sites} were exposed ({headline.why})."
         )
     text = (
-        f"{opening}: {hurt}. In the same sessions guarded {sites} were hurt "
+        f"{start}: {hurt}. In the same sessions guarded {sites} were hurt "
         f"{words.ratio(headline.value)} times as often as bare ones "
         f"({words.number(headline.level * 100, digits=0)} %: "
         f"{words.interval(headline.low, headline.high)})."

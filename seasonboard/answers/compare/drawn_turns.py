@@ -9,6 +9,7 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.compare import verdict as judge
 from seasonboard.answers.compare.comparisons import DRAWN_TURNS, Comparison, from_counts
+from seasonboard.answers.compare.recording_checks import AttendanceCheck, attendance_check
 from seasonboard.answers.compare.weekly_looks import Watched, watch_weeks
 from seasonboard.answers.reader import Reader, read_frames
 from seasonboard.scope import Scope
@@ -17,7 +18,8 @@ from seasonboard.stats.drawn_turns import InjuriesNeeded, injuries_needed
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.ratios import RateRatio
 
-_QUESTIONS = ("compare/drawn_turns", "compare/draws")
+_QUESTIONS = ("compare/drawn_turns", "compare/draws", "compare/drawn_attendance")
+
 _CELLS = (
     *("come_guarded", "come_bare", "waiting_guarded", "waiting_bare"),
     *("exposures_come", "exposures_waiting"),
@@ -51,7 +53,8 @@ class DrawnTurns:
     In `comparison` the guarded are those whose turn had come, the bare those still waiting;
     `watched` is its anytime-valid form, `compliers` the ratio among those who wear the guard once
     their turn has come, without `unrecorded` injuries of which nobody recorded whether it was worn;
-    `needed` what it takes to tell a ratio worth having from 1.
+    `needed` what it takes to tell a ratio worth having from 1, `attendance` whether attendance of
+    come and waiting is recorded alike.
     """
 
     draws: tuple[Draw, ...]
@@ -59,6 +62,7 @@ class DrawnTurns:
     watched: Watched
     compliers: Estimate
     needed: InjuriesNeeded
+    attendance: AttendanceCheck
     unrecorded: int = 0
 
     @property
@@ -93,7 +97,7 @@ def drawn_turns(reader: Reader, scope: Scope) -> DrawnTurns | None:
 
 
 def shown_by_turns(frames: Mapping[str, pl.DataFrame], level: float) -> DrawnTurns | None:
-    """Return what drawn turns show, from the rows of both questions; None without a draw."""
+    """Return what drawn turns show, from the rows of its questions; None without a draw."""
     draws = tuple(Draw(**row) for row in frames["compare/draws"].iter_rows(named=True))
     if not draws:
         return None
@@ -112,6 +116,7 @@ def shown_by_turns(frames: Mapping[str, pl.DataFrame], level: float) -> DrawnTur
             weeks=sum((one.last_week - 1) * one.turns for one in draws) / turns,
             level=level,
         ),
+        attendance_check(frames["compare/drawn_attendance"], level),
         int(hurt.select(pl.sum_horizontal("come_unknown", "waiting_unknown")).sum().item()),
     )
 
@@ -161,6 +166,8 @@ def turns_sentences(drawn: DrawnTurns) -> tuple[str, ...]:
         if drawn.unrecorded:
             hurt = words.plural(drawn.unrecorded, "injury", "injuries")
             sentences.append(f"That leaves out {hurt} of which nobody recorded what was worn.")
+    if drawn.attendance.rings:
+        sentences.append("Attendance of come and waiting is not recorded alike: no claim.")
     sentences.append(jumped_sentence(drawn))
     return tuple(sentences)
 

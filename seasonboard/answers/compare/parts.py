@@ -4,12 +4,14 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.claims.rules import ClaimVerdict
 from seasonboard.answers.compare.burden import Burdens
 from seasonboard.answers.compare.comparisons import HEADLINE, AreaRatio, Comparison
 from seasonboard.answers.compare.control_sites import ControlSites
 from seasonboard.answers.compare.drawn_turns import DrawnTurns
 from seasonboard.answers.compare.fixed_questions import FixedQuestion
 from seasonboard.answers.compare.hours import Hours, Per
+from seasonboard.answers.compare.recording_checks import Recording
 from seasonboard.answers.compare.undo import Undo
 from seasonboard.answers.compare.verdict import Judged
 from seasonboard.answers.compare.weekly_looks import Watched
@@ -51,10 +53,11 @@ class CompareAnswer:
     `watched` is the peek-proof (anytime-valid) form of the headline, `sample_size` what it would
     take to tell 0.7 from 1, `games_needed` the same in games at the pace so far; `hours` are the
     rates per hour of the guarded and of the bare, `per` what the rates are shown per; `controls` is
-    harm at sites that no guard in scope covers; `burden` is what injuries cost both; `undo` is what
-    would undo the headline, None where that was not asked for; `drawn_turns` is what the register
-    of draws shows, None without a draw; `fixed` is the question as it was fixed with a day, None
-    where nobody did; `looks` is how many scopes were looked at since.
+    harm at sites that no guard in scope covers, `recording` whether attendance and wear are
+    recorded alike, `claim` how far “less often” may be said; `burden` is what injuries cost both;
+    `undo` is what would undo the headline, None where that was not asked for; `drawn_turns` is
+    what the register of draws shows, None without a draw; `fixed` is the question as it was fixed
+    with a day, None where nobody did; `looks` is how many scopes were looked at since.
     """
 
     summary: Summary
@@ -70,6 +73,8 @@ class CompareAnswer:
     hours: tuple[Hours, Hours]
     controls: ControlSites
     burden: Burdens
+    recording: Recording
+    claim: ClaimVerdict
     fixed: FixedQuestion | None = None
     looks: Looks = UNCOUNTED
     per: Per = Per.EXPOSURES

@@ -10,6 +10,7 @@ from seasonboard.answers.compare.drawn_turns_report import drawn_turns_group, tu
 from seasonboard.answers.compare.fixed_questions import FIXED_FIELDS
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per, hours_word
 from seasonboard.answers.compare.parts import CompareAnswer, GroupRates
+from seasonboard.answers.compare.recording_checks import RECORDING_FIELDS
 from seasonboard.answers.compare.undo_report import UNDO, undo_lines
 from seasonboard.answers.estimate_fields import interval
 from seasonboard.answers.fields import Element, Field, Group, Kind, Table, for_people, of, why
@@ -310,6 +311,12 @@ def missing_words(answer: CompareAnswer) -> str:
     return f"about {more} more guarded site-exposures, {pace}"
 
 
+def _beside_the_ratio(answer: CompareAnswer) -> list[str]:
+    """Return control sites, the checks of recording, and how far a claim goes."""
+    texts = (*control_lines(answer.controls), *answer.recording.lines, answer.claim.line)
+    return [line for text in texts for line in prose(text)]
+
+
 REPORT = Report(
     (
         Field("per", "what the rates are shown per: exposures or hours"),
@@ -329,15 +336,18 @@ REPORT = Report(
         Group("needed", lambda answer: answer, _NEEDED, "how much more must be seen"),
         CONTROL_FIELDS,
         *BURDEN_ELEMENTS,
+        RECORDING_FIELDS,
         UNDO,
         *FIXED_FIELDS,
         Field("verdict", "what the comparisons allow one to say"),
+        Field("claim", "how far “less often” may be said", get=of("claim.word")),
+        Field("claim_missing", "what is missing for a claim", get=of("claim.missing")),
     ),
     csv=COMPARISONS,
     text=(
         *(ALL_COMPARISONS, AREAS, rate_lines, BURDEN, burden_lines, turns_lines),
         lambda answer: [*prose(_anytime_line(answer)), *prose(needed_words(answer))],
-        lambda answer: [line for text in control_lines(answer.controls) for line in prose(text)],
+        _beside_the_ratio,
         undo_lines,
     ),
 )

@@ -23,7 +23,8 @@ _ABOUT = {
     topics.WORN: "how often guards are worn",
 }
 _ENOUGH = {
-    topics.HURT: "more injuries, or limits of the ratio that exclude no difference",
+    topics.HURT: "more injuries, limits of the ratio that exclude no difference, quiet control "
+    "sites, or records that are alike",
     topics.GAMES: "more injuries, or a difference beyond chance, also at one mix of athletes",
     topics.READY: "more orders of which it is decided",
     topics.TURNAROUND: "more orders, or more of them done",

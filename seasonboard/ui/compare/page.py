@@ -15,6 +15,7 @@ from seasonboard.answers.compare.control_sites import (
 )
 from seasonboard.answers.compare.drawn_turns import turns_sentences
 from seasonboard.answers.compare.hours import RATIOS_STAY, Per
+from seasonboard.answers.compare.recording_checks import ATTENDANCE, WEAR
 from seasonboard.answers.compare.report import AREAS, COMPARISONS, RATES, needed_words
 from seasonboard.answers.compare.weekly_looks import WHY
 from seasonboard.ui.compare.burden_table import burden_blocks
@@ -77,6 +78,7 @@ def compare_page(answer: "CompareAnswer", paper: Paper) -> Sequence[Block]:
         GAP,
         *pictured([*_forest(answer, drawn, paper), *_watched(answer, drawn, paper)]),
         Block(needed, "needed", "needed", Opens(What.ATHLETES)),
+        *_records(answer, paper),
         *in_columns(sections, paper),
     ]
 
@@ -145,6 +147,16 @@ def _turns(answer: "CompareAnswer", paper: Paper) -> list[Block]:
         return []
     lines = note(" ".join(turns_sentences(answer.drawn_turns)), paper, " " * NAME)
     return [Block(lines, "turns", DRAWN_TURNS, Opens(What.STRATA, DRAWN_TURNS))]
+
+
+def _records(answer: "CompareAnswer", paper: Paper) -> list[Block]:
+    """Return whether attendance and wear are recorded alike, and how far a claim goes."""
+    texts = (*answer.recording.lines, answer.claim.line)
+    cards = (ATTENDANCE, WEAR, "claims")
+    return [
+        Block(paragraph(text, paper.width), card, card, Opens(What.ATHLETES))
+        for text, card in zip(texts, cards, strict=True)
+    ]
 
 
 def _by_athlete(answer: "CompareAnswer", level: str, paper: Paper) -> list[Block]:

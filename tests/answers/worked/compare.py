@@ -5,6 +5,7 @@ from datetime import date
 import polars as pl
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.claims.rules import ClaimVerdict, ClaimWord
 from seasonboard.answers.compare.burden import Burdens, GroupBurden
 from seasonboard.answers.compare.comparisons import AreaRatio, Comparison, Stratum
 from seasonboard.answers.compare.control_sites import ControlSites
@@ -12,6 +13,7 @@ from seasonboard.answers.compare.drawn_turns import Draw, DrawnTurns
 from seasonboard.answers.compare.fixed_questions import FixedQuestion
 from seasonboard.answers.compare.hours import Hours, Per
 from seasonboard.answers.compare.parts import CompareAnswer
+from seasonboard.answers.compare.recording_checks import AttendanceCheck, Recording, WearCheck
 from seasonboard.answers.compare.undo import Undo
 from seasonboard.answers.compare.weekly_looks import Look, Watched
 from seasonboard.looks import Looks
@@ -124,6 +126,15 @@ ANSWER = CompareAnswer(
         *(date(2026, 8, 1), "alike athletes", 12, date(2026, 8, 3), date(2026, 8, 20)),
     ),
     looks=Looks(17, date(2026, 8, 5), "a folder", "as counted"),
+    recording=Recording(
+        AttendanceCheck(
+            *(81, 91, 182, 192),
+            ClusteredRatio(1.12, 1.02, 1.22, 0.9, why="clustered", std_error=0.05, athletes=83),
+        ),
+        WearCheck(9, 3, 4, 1.6, 0.011, "9 injured owners, under 10"),
+        1.4,
+    ),
+    claim=ClaimVerdict(ClaimWord.SEEN, ("quiet control sites", "a check of wear")),
     per=Per.HOURS,
     undo=Undo(
         Estimate(0.24, 0.1, 0.58, 0.9),
@@ -145,6 +156,7 @@ ANSWER = CompareAnswer(
         ),
         Estimate(0.65, 0.15, 2.25, 0.9, "fieller", "thin"),
         InjuriesNeeded(0.7, 0.8, 7.5, 812, 683, "not far"),
+        AttendanceCheck(21, 31, 41, 51, ClusteredRatio(None, why="few", athletes=3)),
         5,
     ),
 )
