@@ -9,6 +9,7 @@ import sys
 import time
 from pathlib import Path
 
+from tests.truthfulness.claims import LOOKS, claims_section
 from tests.truthfulness.drawn import SEASONS as DRAWN_SEASONS
 from tests.truthfulness.drawn import drawn_section
 from tests.truthfulness.games import games_section
@@ -38,6 +39,7 @@ def main() -> None:
         report(results, seed=asked.seed, command=command),
         games_section(seasons=asked.seasons, seed=asked.seed, workers=workers),
         drawn_section(seasons=min(asked.seasons, DRAWN_SEASONS), seed=asked.seed, workers=workers),
+        claims_section(looks=min(asked.seasons, LOOKS), seed=asked.seed, workers=workers),
     )
     text = "\n".join(sections)
     asked.out.write_text(text, encoding="utf-8")
