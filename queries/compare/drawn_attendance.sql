@@ -34,7 +34,7 @@ SELECT
     dense_rank() OVER (ORDER BY session_no, draw) AS stratum,
     athlete_no, is_owner, is_recorded
 FROM listed
-QUALIFY bool_or(is_owner) OVER same AND NOT bool_and(is_owner) OVER same
-    AND bool_or(is_recorded) OVER same
-WINDOW same AS (PARTITION BY session_no, draw)
+WINDOW beside AS (PARTITION BY session_no, draw)
+QUALIFY bool_or(is_owner) OVER beside AND NOT bool_and(is_owner) OVER beside
+    AND bool_or(is_recorded) OVER beside
 ORDER BY stratum, athlete_no;
