@@ -193,6 +193,7 @@ def frames(**changes: pl.DataFrame) -> Frames:
     derived |= {
         "compare/athlete_strata": counted.athlete_strata(found["compare/strata"]),
         "compare/decliners": counted.decliners(found["compare/strata"]),
+        "compare/recording": pl.DataFrame({"assumed": [0], "lacking": [0]}),
         "compare/attendance_recorded": counted.attendance_recorded(),
         "compare/wear_of_injured": counted.wear_of_injured(),
         "compare/control_sites": counted.control_sites(),
