@@ -105,8 +105,8 @@ def _source(sheet: OpenSheet, part: SheetMapping, label: str, findings: Findings
         part = replace(part, headings=grid.headings, sites={})
     if part.stages:
         grid = stage_rows(grid, part, label, findings)
-        plain = {name: (name,) for name in grid.headings}
-        part = replace(part, headings=grid.headings, columns=plain, stages={})
+        own_names = {name: (name,) for name in grid.headings}
+        part = replace(part, headings=grid.headings, columns=own_names, stages={})
     elif part.table == "sessions":
         grid = without_cancelled(grid, part, label, findings)
     return TableSource(part.table, label, sheet.sha256, grid, part)
@@ -135,12 +135,12 @@ def _still_strange(
     strangers: list[OpenSheet], sources: list[TableSource], options: LoadOptions, findings: Findings
 ) -> list[OpenSheet]:
     """Tell the sheets that are no table, or keep those that a mapping may be proposed for."""
-    asked = []
+    proposable = []
     inside = [sheet for sheet in strangers if sheet.in_folder and sheet.table is None]
     nothing = not sources and len(inside) == len(strangers)
     for sheet in strangers:
         if options.propose and (not sheet.in_folder or nothing or sheet.table is not None):
-            asked.append(sheet)
+            proposable.append(sheet)
         elif sheet.table is not None:  # its own words, nearly: the header tells what is wrong
             sources.append(TableSource(sheet.table, sheet.label, sheet.sha256, sheet.grid))
         elif not sheet.in_folder:
@@ -150,7 +150,7 @@ def _still_strange(
     if nothing and not options.propose:
         for folder in dict.fromkeys(sheet.path.parent for sheet in inside):
             findings.refuse(no_tables(folder))
-    return asked
+    return proposable
 
 
 def text_of(source: TableSource, findings: Findings) -> pl.DataFrame | None:
@@ -174,11 +174,11 @@ def _mapped_text(
         for name, headings in mapping.columns.items()
     }
     cells = {name: joined_cells(many) for name, many in columns.items()}
-    body, put = grid.body, []
+    body, more = grid.body, []
     if table.name == "sessions" and "starts_at" in columns:
         body = with_clock(body, columns["starts_at"], mapping, label, findings)
-        put = [TIME_IS_PUT] if TIME_IS_PUT in set(body.columns) - cells.keys() else []
-    text = body.select("file_row", *put, **cells)
+        more = [TIME_IS_PUT] if TIME_IS_PUT in set(body.columns) - cells.keys() else []
+    text = body.select("file_row", *more, **cells)
     if mapping.skip_without:
         text = text.filter(pl.col(mapping.skip_without).is_not_null())
     if cells:

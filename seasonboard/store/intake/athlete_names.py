@@ -33,8 +33,8 @@ def with_athletes(table: StoredTable, text: pl.DataFrame, context: LoadContext) 
     text = _with_columns(text, context.season)
     named = pl.col(NAME).is_not_null() | (pl.col(JERSEY).is_not_null() & pl.col(TEAM).is_not_null())
     mine = pl.col("athlete").is_null() & named
-    asked = text.filter(mine).select(_ASKED).unique(maintain_order=True).with_row_index("_asked")
-    matched = _matched(asked.with_columns(_folded=folded_names(asked[NAME])), context.season)
+    queries = text.filter(mine).select(_ASKED).unique(maintain_order=True).with_row_index("_asked")
+    matched = _matched(queries.with_columns(_folded=folded_names(queries[NAME])), context.season)
     joined = text.join(matched, on=_ASKED, how="left", maintain_order="left", nulls_equal=True)
     sure = mine & pl.col("_found").is_not_null()
     likely = mine & pl.col("_found").is_null() & pl.col("_likely").is_not_null()
@@ -85,10 +85,14 @@ def _people(season: SeasonRows) -> pl.DataFrame:
     return people.with_columns(_folded=folded_names(people["name"]))
 
 
-def _matched(asked: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
+def _matched(queries: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
     """Return asked → `_found` (sure), `_likely`, and what the likely one is called."""
     people = _people(season)
-    ways = (asked.join(people, on="_folded"), _by_jersey(asked, people), _by_initial(asked, people))
+    ways = (
+        queries.join(people, on="_folded"),
+        _by_jersey(queries, people),
+        _by_initial(queries, people),
+    )
     here = pl.col("_department").is_null() | (pl.col("_department") == pl.col("department"))
     in_team = pl.col(TEAM).is_null() | (pl.col(TEAM) == pl.col("team"))
     wears = (pl.col("jersey") == pl.col(JERSEY)).fill_null(False)
@@ -108,7 +112,7 @@ def _matched(asked: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
     )
     several = pl.col("_all").list.join(", ")
     counted = counted.select("_asked", "_jersey", _several=several, _one=pl.coalesce(only, wearing))
-    joined = asked.join(counted, on="_asked", how="left", maintain_order="left")
+    joined = queries.join(counted, on="_asked", how="left", maintain_order="left")
     elsewhere = pl.col("_department").is_null() & (people["department"].n_unique() > 1)
     joined = joined.with_columns(
         _found=pl.when(~elsewhere).then("_one"), _exact=pl.when(elsewhere).then("_one")
@@ -118,18 +122,18 @@ def _matched(asked: pl.DataFrame, season: SeasonRows) -> pl.DataFrame:
     )
 
 
-def _by_jersey(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
+def _by_jersey(queries: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
     """Pair rows that give no name with those of the team who wear the number."""
-    nameless = asked.filter(pl.col(NAME).is_null()).drop("_folded")
+    nameless = queries.filter(pl.col(NAME).is_null()).drop("_folded")
     worn = people.with_columns(pl.col("team").alias(TEAM), pl.col("jersey").alias(JERSEY))
     return nameless.join(worn, on=[TEAM, JERSEY], how="inner")
 
 
-def _by_initial(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
+def _by_initial(queries: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
     """Pair “Anneli C.”, “A. Corran” and “Corran” with those of the team or department named so."""
-    whole = asked.join(people, on="_folded", how="semi")
-    short = asked.filter(pl.col("_folded").str.contains(_INITIAL))
-    short = short.join(whole, on="_asked", how="anti").rename({"_folded": "_words"})
+    exact = queries.join(people, on="_folded", how="semi")
+    short = queries.filter(pl.col("_folded").str.contains(_INITIAL))
+    short = short.join(exact, on="_asked", how="anti").rename({"_folded": "_words"})
     in_team, in_club = pl.col(TEAM).is_not_null(), pl.col("_department").is_not_null()
     by_team = people.with_columns(pl.col("team").alias(TEAM))
     by_club = people.with_columns(_department="department")
@@ -147,11 +151,11 @@ def _by_initial(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
     return pairs.filter(pl.when(words.list.len() == 1).then(lone).otherwise(first & last))
 
 
-def _with_likely(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
+def _with_likely(queries: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
     """Seek a near name among the people of the department, for names that match nobody."""
     nobody = pl.col("_one").is_null() & pl.col("_several").is_null()
     most = min(MOST_SOUGHT, MOST_COMPARED // max(1, people.height))
-    sought = asked.filter(nobody).drop_nulls("_folded").head(most)
+    sought = queries.filter(nobody).drop_nulls("_folded").head(most)
     near = []
     for number, name, department in sought.select("_asked", "_folded", "_department").iter_rows():
         here = people
@@ -161,7 +165,7 @@ def _with_likely(asked: pl.DataFrame, people: pl.DataFrame) -> pl.DataFrame:
             likely = here.filter(pl.col("_folded") == close)["athlete"].unique()
             near += [(number, likely[0])] if len(likely) == 1 else []
     close_ones = pl.DataFrame(near, schema={"_asked": pl.UInt32, "_near": pl.String}, orient="row")
-    joined = asked.join(close_ones, on="_asked", how="left", maintain_order="left")
+    joined = queries.join(close_ones, on="_asked", how="left", maintain_order="left")
     joined = joined.with_columns(_likely=pl.coalesce("_exact", "_near"))
     jersey = pl.col("jersey").fill_null("no jersey")
     called = people.unique("athlete", keep="first").select(
@@ -174,8 +178,8 @@ def _tell_sure(joined: pl.DataFrame, findings: Findings, sure: pl.Expr) -> None:
     other = sure & pl.col(JERSEY).is_not_null() & (pl.col("_jersey") != pl.col(JERSEY))
     said = "was taken as athlete {_found} by name; the roster has jersey {_jersey}."
     findings.doubt(joined, other, JERSEY, said)
-    plain = sure & ~other.fill_null(False)
-    findings.doubt(joined, plain, NAME, "was taken as athlete {_found}, by name.")
+    unnoted = sure & ~other.fill_null(False)
+    findings.doubt(joined, unnoted, NAME, "was taken as athlete {_found}, by name.")
 
 
 def _tell_nobody(

@@ -83,9 +83,9 @@ class ColumnText:
         self, row: Mapping[str, Any], said: str, wish: str = "", choices: tuple[str, ...] = ()
     ) -> None:
         """Refuse the column as a whole, as one of its rows shows; `choices` may answer `wish`."""
-        place = self._cell_at(row)
-        asks = OpenQuestion(*place, said, wish=wish, choices=choices)
-        self.findings.refuse(asks if choices else Problem(*place, said))
+        cell = self._cell_at(row)
+        asks = OpenQuestion(*cell, said, wish=wish, choices=choices)
+        self.findings.refuse(asks if choices else Problem(*cell, said))
 
     def note_first(self, rows: pl.DataFrame, said: str, *, is_counted: bool = True) -> None:
         """Note what was made of rows, by the first of them; `{name}` in it is one of its cells."""

@@ -104,7 +104,7 @@ class SheetLook:
         labels: Sequence[str],
         days: Sequence[GridDay],
         people: Mapping[int, Sequence[str]],
-        left: Sequence[LeftOut],
+        others: Sequence[LeftOut],
     ) -> DateGrid:
         """Return a grid; `people` is the place of each → what stands under the labels."""
         labels = numbered_labels(labels, "column {}")
@@ -120,13 +120,13 @@ class SheetLook:
                 for day in days
                 for one in people
             ]
-        texts = [(place, *(text or None for text in own)) for place, own in people.items()]
+        texts = [(at, *(text or None for text in own)) for at, own in people.items()]
         schema = {"place": pl.UInt32, **dict.fromkeys(labels, pl.String)}
         marked = {"person": pl.UInt32, "day": pl.UInt32, "mark": pl.String}
         return DateGrid(
             layout, (), labels, tuple(days),
             pl.DataFrame(texts, schema, orient="row"), pl.DataFrame(cells, marked, orient="row"),
-            tuple(left),
+            tuple(others),
         )  # fmt: skip
 
     def titles(self, top: int) -> tuple[str, ...]:

@@ -67,8 +67,8 @@ class _AcrossLook(SheetLook):
             days = self._days_of(cells, head)
             columns = [column for column, one in enumerate(days) if one and one.month]
             if len(columns) >= FEWEST and self._holds_marks(head, columns):
-                settled = with_order(days)
-                return self._grid(head, {at: one for at in columns if (one := settled[at])})
+                ordered = with_order(days)
+                return self._grid(head, {at: one for at in columns if (one := ordered[at])})
         return None
 
     def _days_of(self, cells: Sequence[str], head: int) -> list[HeadingDay | None]:
@@ -108,11 +108,11 @@ class _AcrossLook(SheetLook):
         near = [*range(max(0, top - 2), top), *below[:3]]
         beside = [row for row in near if self._tells(row, sorted(days))]
         grid_days = [self._grid_day(head, at, day, beside) for at, day in sorted(days.items())]
-        people, left = self._people([one for one in below if one not in beside], named, head, days)
-        left += [(0, cell) for cell in header[last + 1 :] if cell]
+        people, rest = self._people([one for one in below if one not in beside], named, head, days)
+        rest += [(0, cell) for cell in header[last + 1 :] if cell]
         people_named = {row + 1: [self.rows[row][at] for at in named] for row in people}
         labels = [header[at] for at in named]
-        grid = self.date_grid(ACROSS, labels, grid_days, people_named, left)
+        grid = self.date_grid(ACROSS, labels, grid_days, people_named, rest)
         return replace(grid, titles=self.titles(top))
 
     def _tells(self, row: int, columns: Sequence[int]) -> bool:
@@ -139,7 +139,7 @@ class _AcrossLook(SheetLook):
         """Part the rows below the days into people and what is none, with its text."""
         columns = sorted(days)
         people: list[int] = []
-        left: list[LeftOut] = []
+        rest: list[LeftOut] = []
         gap = False
         for row in below:
             cells = self.rows[row]
@@ -148,12 +148,12 @@ class _AcrossLook(SheetLook):
             if not own and not marks:
                 gap = gap or bool(people)
             elif not own or self.is_total(row, own, marks, columns) or (gap and not marks):
-                left.append((row + 1, (own or marks)[0]))
+                rest.append((row + 1, (own or marks)[0]))
             elif cells == self.rows[head]:
-                left.append((row + 1, "the headings again"))
+                rest.append((row + 1, "the headings again"))
             else:
                 people.append(row)
-        return people, left
+        return people, rest
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,7 +203,7 @@ class _DownLook(SheetLook):
         others = set(range(len(header))) - {column, *columns}
         beside = {at: kind for at in sorted(others) if (kind := _says(header[at]))}
         grid_days = []
-        left: list[LeftOut] = []
+        rest: list[LeftOut] = []
         current: HeadingDay | None = None
         for row in range(head + 1, len(self.rows)):
             cells = self.rows[row]
@@ -214,19 +214,19 @@ class _DownLook(SheetLook):
             if not texts:
                 continue
             if current is None or not marks or self.is_total(row, texts[:1], marks, columns):
-                left.append((row + 1, texts[0]))
+                rest.append((row + 1, texts[0]))
                 current = current if not written else None
                 continue
             values = {kind: self._value(kind, cells[at]) for at, kind in beside.items()}
             day = written or f"{current.month}/{current.day}"
             heading = " ".join(filter(None, (day, values.get("half", ""))))
             grid_days.append(GridDay(row + 1, heading, current, **values))
-        left += [(0, header[at]) for at in sorted(others - beside.keys()) if header[at]]
+        rest += [(0, header[at]) for at in sorted(others - beside.keys()) if header[at]]
         jerseys = self._jerseys(head, columns)
         labels = ("name", "jersey") if jerseys else ("name",)
         top = head - 1 if jerseys else head
         people = {at + 1: [header[at], *jerseys.get(at, [])] for at in columns}
-        grid = self.date_grid(DOWN, labels, grid_days, people, left)
+        grid = self.date_grid(DOWN, labels, grid_days, people, rest)
         return replace(grid, titles=self.titles(top))
 
     def _jerseys(self, head: int, columns: Sequence[int]) -> dict[int, list[str]]:

@@ -74,12 +74,12 @@ def _split(first: pl.DataFrame) -> pl.DataFrame:
         timed=hour.is_not_null(),
     )
     serial = first.select(pl.col("value").str.extract_groups(_SERIAL)).unnest("value")
-    whole, fraction = (pl.col(one) for one in serial.columns)
+    days, fraction = (pl.col(one) for one in serial.columns)
     part = (pl.lit("0.") + fraction).cast(pl.Float64)
     seconds = (part * 86400).round(0).cast(pl.Int64).clip(0, 86399)
     time = pl.time(seconds // 3600, seconds // 60 % 60, seconds % 60).dt.strftime("%H:%M:%S.0")
     of_serial = serial.select(
-        whole=whole.cast(pl.Int64), part=pl.when(fraction.is_not_null()).then(time)
+        whole=days.cast(pl.Int64), part=pl.when(fraction.is_not_null()).then(time)
     )
     return pl.concat([first, apart, of_serial], how="horizontal").with_columns(
         clock=pl.coalesce("clock", "part"),
@@ -124,7 +124,7 @@ def _short_day(text: pl.Expr, order: str, written: WrittenAs) -> pl.Expr:
     """Read a day without a year in the season's year of that month."""
     if written.years is None or order == "ymd":
         return pl.lit(None, pl.Date)
-    first, second = (text.str.extract(_SHORT, place) for place in (1, 2))
+    first, second = (text.str.extract(_SHORT, nth) for nth in (1, 2))
     month, day = (first, second) if order == "mdy" else (second, first)
     year = _year_of(month.cast(pl.Int32, strict=False), written.years)
     return _as_date(year, month, day)
@@ -136,14 +136,14 @@ def _year_of(month: pl.Expr, years: SeasonYears) -> pl.Expr:
 
 
 def _as_date(year: pl.Expr, month: pl.Expr, day: pl.Expr) -> pl.Expr:
-    whole = year + "-" + month.str.zfill(2) + "-" + day.str.zfill(2)
-    return whole.str.to_date("%Y-%m-%d", strict=False)
+    iso = year + "-" + month.str.zfill(2) + "-" + day.str.zfill(2)
+    return iso.str.to_date("%Y-%m-%d", strict=False)
 
 
 def _day(
     text: pl.Expr, pattern: str, order: str, months: Mapping[str, int] | None = None
 ) -> pl.Expr:
-    part = {letter: text.str.extract(pattern, place) for place, letter in enumerate(order, 1)}
+    part = {letter: text.str.extract(pattern, nth) for nth, letter in enumerate(order, 1)}
     month, year = part["m"], part["y"]
     if months is not None:
         numbers = {name: str(number) for name, number in months.items()}

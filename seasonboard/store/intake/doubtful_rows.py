@@ -28,10 +28,10 @@ def _roster(rows: pl.DataFrame, season: SeasonRows, findings: Findings) -> None:
     renamed = rows.join(before, on=key, how="left", maintain_order="left")
     other = folded_names(renamed["_before"]) != folded_names(renamed["name"])
     findings.doubt(renamed, other, "name", "was {_before} under the key {athlete}; is it one?")
-    made = pl.col("athlete").str.starts_with(pl.col("team") + " " + pl.col("name"))
+    is_made = pl.col("athlete").str.starts_with(pl.col("team") + " " + pl.col("name"))
     teams = season.now("roster").group_by("name").agg(_all=pl.col("team").unique().sort())
     said = "is a name on more than one team ({_all}); the people of each are kept apart."
-    findings.doubt(*_several(rows.filter(made), teams, ["name"]), "name", said)
+    findings.doubt(*_several(rows.filter(is_made), teams, ["name"]), "name", said)
     squad = season.now("roster")
     identity = ["team", "season", "_name", "jersey"]
     people = squad.with_columns(_name=folded_names(squad["name"])).group_by(identity)

@@ -137,15 +137,15 @@ def write_workbook(tables: Mapping[str, pl.DataFrame], path: Path) -> None:
 
     for name, frame in tables.items():
         _check_fits(name, frame)
-    plain = {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False}
-    book = xlsxwriter.Workbook(str(path), plain)
+    literal = {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False}
+    book = xlsxwriter.Workbook(str(path), literal)
     head = book.add_format({"bold": True})
     for name, frame in tables.items():
         sheet = book.add_worksheet(name)
         sheet.write_row(0, 0, frame.columns, head)
         sheet.freeze_panes(1, 0)
-        for place, column in enumerate(frame.columns):
-            sheet.write_column(1, place, _column(frame, column))
+        for nth, column in enumerate(frame.columns):
+            sheet.write_column(1, nth, _column(frame, column))
     try:
         book.close()
     except FileCreateError as error:

@@ -58,15 +58,15 @@ def _source(
     columns = tuple(name for name in body.columns if name != "file_row")
     grid = Grid(columns, columns, 1, body, origins=origins)
     own = {name: (name,) for name in columns}
-    plain = SheetMapping(table, columns, own, part.file, dates="ymd", time_zone=part.time_zone)
-    return TableSource(table, label, sheet.sha256, grid, plain)
+    mapping = SheetMapping(table, columns, own, part.file, dates="ymd", time_zone=part.time_zone)
+    return TableSource(table, label, sheet.sha256, grid, mapping)
 
 
 def _days(grid: DateGrid, part: SheetMapping, sheet: OpenSheet, findings: Findings) -> pl.DataFrame:
     """Return the sessions of a grid: `day`, `played_on`, `time`, `is_put`, `setting`, `label`."""
     years = years_of(sheet, part.constants.get("season")) or SeasonYears(0, 0)
     rows = []
-    put = Counter[str]()
+    put_times = Counter[str]()
     for one in grid.days:
         day = day_in(one.day, one.day.year or years.of_month(one.day.month))
         if day is None:
@@ -76,12 +76,12 @@ def _days(grid: DateGrid, part: SheetMapping, sheet: OpenSheet, findings: Findin
         time = one.time or _put_time(one, part)
         if not one.time:
             what = f"{one.half} sessions" if one.half else "sessions without a time"
-            put[f"{time} for {what}"] += 1
+            put_times[f"{time} for {what}"] += 1
         setting = one.setting or part.constants.get("setting", "")
         played = (day.isoformat(), time, one.half, not one.time)
         rows.append((one.place, one.heading, *played, setting, one.label))
-    if put and part.table != WEAR:
-        shown = ", ".join(f"{what} ({many})" for what, many in put.items())
+    if put_times and part.table != WEAR:
+        shown = ", ".join(f"{what} ({many})" for what, many in put_times.items())
         said = f"gives no time of day for some sessions; put were: {shown}. Times of sessions that "
         said += "are known already stay. Say another with --value time=16:00, am=… or pm=…."
         findings.tell(sheet.label, said)

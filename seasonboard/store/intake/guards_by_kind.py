@@ -28,9 +28,9 @@ def with_guards(table: StoredTable, text: pl.DataFrame, context: LoadContext) ->
     sides = meanings(distinct(text[SIDE]), "side", tuple(Side), context.synonyms)
     text = text.with_columns(pl.col(SIDE).replace(sides))
     has_kind = pl.col(KIND).is_not_null() | pl.lit(SOFT in text.columns)
-    asked = pl.col("guard").is_null() & pl.col("athlete").is_not_null() & has_kind
-    chosen = _chosen(text.filter(asked), context.season)
-    joined = text.with_columns(_asked=asked).join(
+    is_asked = pl.col("guard").is_null() & pl.col("athlete").is_not_null() & has_kind
+    chosen = _chosen(text.filter(is_asked), context.season)
+    joined = text.with_columns(_asked=is_asked).join(
         chosen, on="_nth", how="left", maintain_order="left"
     )
     joined = joined.with_columns(guard=pl.coalesce("guard", "_guard"))
@@ -84,16 +84,16 @@ def _there(season: SeasonRows) -> pl.DataFrame:
 def _refuse(joined: pl.DataFrame, context: LoadContext) -> pl.Expr:
     """Tell what has no guard, and what cannot be; return the rows that cannot be."""
     findings = context.findings
-    asked = pl.col("_asked") & pl.lit(SOFT not in joined.columns)
+    is_asked = pl.col("_asked") & pl.lit(SOFT not in joined.columns)
     is_worn = (pl.col("worn") != _NO).fill_null(True)
-    none = asked & pl.col("guard").is_null()
+    none = is_asked & pl.col("guard").is_null()
     several = none & pl.col("_several").is_not_null()
     said = "has more than one {guard_kind} guard ({_several}); write the guard's key, or its side."
     findings.reject(joined, several, NAME, said)
     said = "has no guard of the kind {guard_kind} in the store or in this load."
     findings.reject(joined, none & pl.col("_several").is_null(), NAME, said)
-    out = asked & (pl.col("_part") == Part.OUT).fill_null(False)
-    early = asked & pl.col("_ready_on").is_not_null()
+    out = is_asked & (pl.col("_part") == Part.OUT).fill_null(False)
+    early = is_asked & pl.col("_ready_on").is_not_null()
     said = "is ticked for guard {guard} on {_played_on}, but is marked out of that session."
     findings.reject(joined, out & is_worn, NAME, said)
     said = "is ticked for guard {guard} on {_played_on}, before it was delivered on {_ready_on}."

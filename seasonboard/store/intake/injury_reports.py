@@ -117,20 +117,20 @@ def _stored_or_made(rows: pl.DataFrame, context: LoadContext) -> pl.DataFrame:
     single = pl.len().over(_IDENTITY) == 1
     side, held = pl.col("side"), pl.col("_side")
     may_be = single & (side.is_null() | held.is_null() | (held == side))
-    made = pl.col("_made")
+    own_key = pl.col("_made")
     key = pl.coalesce(
-        pl.when(made.is_in(stored["injury"].implode())).then(made),
-        "_same", pl.when(may_be).then("_alone"), made,
+        pl.when(own_key.is_in(stored["injury"].implode())).then(own_key),
+        "_same", pl.when(may_be).then("_alone"), own_key,
     )  # fmt: skip
     return rows.with_columns(injury=key).drop("_same", "_alone", "_side")
 
 
 def _joined_reports(rows: pl.DataFrame, findings: Findings) -> pl.DataFrame:
     record = [*_RECORD, _WORD]
-    whole = pl.all_horizontal(pl.col(_IDENTITY).is_not_null())
+    is_whole = pl.all_horizontal(pl.col(_IDENTITY).is_not_null())
     nth = pl.int_range(pl.len()).over(record)
     first = pl.col("file_row").first().over(record)
-    counted = rows.with_columns(_nth=pl.when(whole).then(nth).otherwise(0), _first=first)
+    counted = rows.with_columns(_nth=pl.when(is_whole).then(nth).otherwise(0), _first=first)
     again = pl.col("_nth") > 0
     if not counted.select(again.any()).item():
         return rows
@@ -147,8 +147,8 @@ def _joined_reports(rows: pl.DataFrame, findings: Findings) -> pl.DataFrame:
     findings.doubt(counted.with_columns(_first=pl.Series(shown)), again & differs, "area", said)
     reported = [pl.col("reported_on").min()] if "reported_on" in rows.columns else []
     merged = (
-        counted.filter(whole)
+        counted.filter(is_whole)
         .group_by(record, maintain_order=True)
         .agg(pl.col("file_no", "file_row").first(), pl.col(others).drop_nulls().last(), *reported)
     )
-    return pl.concat([merged.select(rows.columns), counted.filter(~whole).select(rows.columns)])
+    return pl.concat([merged.select(rows.columns), counted.filter(~is_whole).select(rows.columns)])

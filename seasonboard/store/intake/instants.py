@@ -45,10 +45,10 @@ def _settle_in(rows: pl.DataFrame, name: str, findings: Findings) -> pl.DataFram
         there = pl.col(name).dt.replace_time_zone(zone, ambiguous="earliest", non_existent="null")
         here = local & (pl.col("time_zone") == zone)
         instants.append(pl.when(here).then(there.dt.convert_time_zone("UTC")))
-    settled = rows.with_columns(pl.coalesce(instants).alias("_instant"))
+    instant_rows = rows.with_columns(pl.coalesce(instants).alias("_instant"))
     skipped = local & pl.col("_instant").is_null() & pl.col("time_zone").is_not_null()
     said = "does not exist in {time_zone}: the clock skips it on that day."
-    findings.reject(settled, skipped & pl.col(name).is_not_null(), name, said)
-    return settled.with_columns(pl.col("_instant").alias(name)).drop(
+    findings.reject(instant_rows, skipped & pl.col(name).is_not_null(), name, said)
+    return instant_rows.with_columns(pl.col("_instant").alias(name)).drop(
         "_instant", "time_zone", name + OFFSET
     )

@@ -49,9 +49,9 @@ def with_likely_keys(table: StoredTable, text: pl.DataFrame, context: LoadContex
             continue
         near = offered_keys(text[name].drop_nulls().unique(), context.season.keys(*column.refers))
         if near:
-            taken = text.with_columns(_taken=mapped(name, near))
+            likely = text.with_columns(_taken=mapped(name, near))
             said = "was taken as {_taken}, which it matches without leading zeros."
-            context.findings.doubt(taken, pl.col("_taken").is_not_null(), name, said)
+            context.findings.doubt(likely, pl.col("_taken").is_not_null(), name, said)
             text = text.with_columns(pl.col(name).replace(near))
     return text
 
@@ -108,10 +108,10 @@ def with_roster_keys(table: StoredTable, text: pl.DataFrame, context: LoadContex
         held = known.select(*on, pl.col("athlete").alias(name))
         rows = rows.join(held, on=on, how="left", maintain_order="left")
     twins = pl.len().over("team", "_name") > 1
-    plain = pl.concat_str(["team", "name"], separator=" ")
+    base = pl.concat_str(["team", "name"], separator=" ")
     with_jersey = pl.concat_str(["team", "name", "jersey"], separator=" ", ignore_nulls=True)
-    made = pl.when(twins).then(with_jersey).otherwise(plain)
-    key = pl.coalesce("athlete", "_worn", pl.when(~twins).then(pl.col("_alone")), made)
+    own_key = pl.when(twins).then(with_jersey).otherwise(base)
+    key = pl.coalesce("athlete", "_worn", pl.when(~twins).then(pl.col("_alone")), own_key)
     return rows.with_columns(athlete=key).select(*dict.fromkeys(["athlete", *text.columns]))
 
 
@@ -128,8 +128,8 @@ def with_guard_keys(table: StoredTable, text: pl.DataFrame, context: LoadContext
     base = pl.concat_str(named, separator=" ", ignore_nulls=True)
     nth = pl.int_range(pl.len()).over(parts) + 1
     numbered = pl.when(nth > 1).then(pl.concat_str([base, nth.cast(pl.String)], separator=" "))
-    whole = pl.col("athlete").is_not_null() & pl.col("kind").is_not_null()
-    return text.with_columns(guard=pl.when(whole).then(pl.coalesce(numbered, base)))
+    is_whole = pl.col("athlete").is_not_null() & pl.col("kind").is_not_null()
+    return text.with_columns(guard=pl.when(is_whole).then(pl.coalesce(numbered, base)))
 
 
 def with_own_keys(table: StoredTable, rows: pl.DataFrame) -> pl.DataFrame:
@@ -144,8 +144,8 @@ def with_own_keys(table: StoredTable, rows: pl.DataFrame) -> pl.DataFrame:
         for name in table.key_made_of
         if name in rows.columns
     ] or [pl.lit(None)]
-    made = pl.concat_str([part.cast(pl.String) for part in parts], separator=" ")
-    return with_text(rows, [key]).with_columns(pl.coalesce(key, made).alias(key))
+    own_key = pl.concat_str([part.cast(pl.String) for part in parts], separator=" ")
+    return with_text(rows, [key]).with_columns(pl.coalesce(key, own_key).alias(key))
 
 
 def refuse_keyless(table: StoredTable, rows: pl.DataFrame, label: str, findings: Findings) -> None:
@@ -155,7 +155,7 @@ def refuse_keyless(table: StoredTable, rows: pl.DataFrame, label: str, findings:
     keyless = [one for one in table.key if one not in rows.columns or rows[one].is_null().all()]
     if keyless:
         lacks = [one for one in table.key_made_of if one not in rows.columns]
-        made = f", or what it is made of ({', '.join(lacks)})" if lacks else ""
-        said = f"no column of the mapping gives it{made}. Every row of {table.name} needs it: "
+        or_parts = f", or what it is made of ({', '.join(lacks)})" if lacks else ""
+        said = f"no column of the mapping gives it{or_parts}. Every row of {table.name} needs it: "
         said += "name its column in the mapping."
         findings.refuse(Problem(label, None, keyless[0], None, said))

@@ -188,7 +188,7 @@ def _carefully(data: bytes, label: str, findings: Findings, *, mark: str, head: 
     wrong = {row: cells for row, cells in below if len(cells) != width}
     _tell_ragged(wrong, width, label, findings)
     columns = list(zip_longest(*(cells[:width] for cells in rows[head:])))
-    frame = pl.DataFrame({f"column_{place}": cells for place, cells in enumerate(columns, 1)})
+    frame = pl.DataFrame({f"column_{nth}": cells for nth, cells in enumerate(columns, 1)})
     return SheetRows(rows[:head], _numbered(frame, head))
 
 
@@ -196,7 +196,7 @@ def _tell_ragged(wrong: dict[int, list[str]], width: int, label: str, findings: 
     """Refuse rows with another number of cells, but not for empty ones at their end."""
     ragged = []
     for row, cells in wrong.items():
-        filled = max((place for place, cell in enumerate(cells, 1) if cell.strip()), default=0)
+        filled = max((nth for nth, cell in enumerate(cells, 1) if cell.strip()), default=0)
         if filled > width or (filled and len(cells) < width and not findings.is_total(cells)):
             few = "too few" if len(cells) < width else "too many"
             said = f"has {len(cells)} cells, {few}: the header names {width} columns."

@@ -121,8 +121,8 @@ class MappingDraft:
 
     def lacks(self, column: str) -> bool:
         """Say whether a column has neither a heading nor a value, and may get one."""
-        settled = {*self.columns, *self.constants, *self.without}
-        return column not in settled and not stands_in(self.table, column, self.columns)
+        named = {*self.columns, *self.constants, *self.without}
+        return column not in named and not stands_in(self.table, column, self.columns)
 
     def cells(self, heading: str) -> pl.Series:
         """Return the first cells under a heading that hold something."""

@@ -23,8 +23,8 @@ def check_shape(content: Mapping[str, Any]) -> None:
     sheets = content.get("sheet", [])
     if not isinstance(sheets, list):
         raise _other("sheet", sheets, "sections that each begin with [[sheet]]")
-    for place, sheet in enumerate(sheets, 1):
-        where = f"[[sheet]] {place}: "
+    for nth, sheet in enumerate(sheets, 1):
+        where = f"[[sheet]] {nth}: "
         if not isinstance(sheet, dict):
             raise _other(f"{where}sheet", sheet, "a section that begins with [[sheet]]")
         _check_sheet(where, sheet)

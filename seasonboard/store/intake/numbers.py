@@ -48,8 +48,8 @@ def read_number(one: ColumnText) -> pl.DataFrame:
     if name in written.units or has_late or written.decimal == "comma":
         # a comma for decimals settles points too, a unit what a bare number lacks: the whole
         # column is read again
-        whole = one.cells.str.contains(r"[0-9],[0-9]|[0-9.]\s*[\p{L}\"″”']").any()
-        if name not in written.units and (whole or written.decimal == "comma"):
+        has_others = one.cells.str.contains(r"[0-9],[0-9]|[0-9.]\s*[\p{L}\"″”']").any()
+        if name not in written.units and (has_others or written.decimal == "comma"):
             read = read.clear(one.text.height)
         late = _late_numbers(one, read[name])
         read = late if _bare_factor(one) != 1.0 else read.select(pl.coalesce(name, late[name]))
@@ -88,8 +88,10 @@ def _written_numbers(one: ColumnText) -> pl.DataFrame:
     """
     rows = one.by_value()
     first = rows.unique("value", keep="first", maintain_order=True)
-    whole = first["value"].replace(_fractions(first["value"].to_list()))
-    groups = whole.to_frame().select(pl.col("value").str.extract_groups(_WITH_UNIT)).unnest("value")
+    values = first["value"].replace(_fractions(first["value"].to_list()))
+    groups = (
+        values.to_frame().select(pl.col("value").str.extract_groups(_WITH_UNIT)).unnest("value")
+    )
     digits, unit = (pl.col(one) for one in groups.columns)
     parted = groups.select(
         digits=_without_groups(digits.str.strip_chars()),
@@ -97,8 +99,8 @@ def _written_numbers(one: ColumnText) -> pl.DataFrame:
     )
     read = pl.concat([first, parted], how="horizontal")
     mark = _decimal_mark(read, one)
-    plain = _as_plain(pl.col("digits"), mark)
-    number = pl.when(plain.str.contains(_PLAIN)).then(plain).cast(pl.Float64, strict=False)
+    decimals = _as_plain(pl.col("digits"), mark)
+    number = pl.when(decimals.str.contains(_PLAIN)).then(decimals).cast(pl.Float64, strict=False)
     factors = one.written.synonyms.units.get(one.column.unit, {})
     is_bare = pl.col("unit").is_null()
     factor = pl.when(is_bare).then(_bare_factor(one)).otherwise(mapped("unit", factors, pl.Float64))
@@ -111,13 +113,13 @@ def _written_numbers(one: ColumnText) -> pl.DataFrame:
 
 def _fractions(values: list[str]) -> dict[str, str]:
     """Return fractions as decimals with their unit: `1 5/32"` is `1.15625"`."""
-    plain = {}
+    decimals = {}
     for value in values:
         parts = _FRACTION.match(value)
         if parts and int(parts[3]):
             number = int(parts[1] or 0) + int(parts[2]) / int(parts[3])
-            plain[value] = f"{number:.6g}{parts[4]}"
-    return plain
+            decimals[value] = f"{number:.6g}{parts[4]}"
+    return decimals
 
 
 def _refuse_bare(rows: pl.DataFrame, one: ColumnText) -> None:
@@ -181,9 +183,11 @@ def _decimal_mark(read: pl.DataFrame, one: ColumnText) -> str:
 
 
 def _refuse_lone(row: Mapping[str, Any], mark: str, one: ColumnText) -> None:
-    plain = row["digits"]
-    whole, small = plain.replace(",", "").replace(".", ""), plain.replace(",", ".")
-    said = f"can be {whole} or {small}, and no row of {one.name} settles what its {mark} means. "
+    digits = row["digits"]
+    thousands, small = digits.replace(",", "").replace(".", ""), digits.replace(",", ".")
+    said = (
+        f"can be {thousands} or {small}, and no row of {one.name} settles what its {mark} means. "
+    )
     said += "Say so with --decimal comma or --decimal point."
     one.refuse(row, said, "decimal", ("comma", "point"))
 

@@ -112,14 +112,14 @@ def with_runs_summed(text: pl.DataFrame, findings: Findings) -> pl.DataFrame:
     if not text["guard"].is_duplicated().any():
         return text
     hours = {one: _hours(one) for one in distinct(text["print_hours"])}
-    whole = text.group_by("guard", maintain_order=True).agg(
+    guards = text.group_by("guard", maintain_order=True).agg(
         pl.exclude("print_hours").drop_nulls().last(),
         _sum=mapped("print_hours", hours, pl.Float64).sum(),
         _first=pl.col("print_hours").first(),
         _runs=pl.len(),
         _row=pl.col("file_row").min(),
     )
-    sums = whole.filter(pl.col("_runs") > 1)
+    sums = guards.filter(pl.col("_runs") > 1)
     shown = ", ".join(
         f"{guard} ({runs} runs, {total:g} h)"
         for guard, runs, total in sums.select("guard", "_runs", "_sum").head(_SHOWN_SUMS).rows()
@@ -128,7 +128,7 @@ def with_runs_summed(text: pl.DataFrame, findings: Findings) -> pl.DataFrame:
         said = f"a guard printed in two or more runs has the hours of all, their sum: {shown}."
         findings.tell(findings.labels[int(sums["file_no"][0])], said, min(sums["_row"]))
     summed = pl.when(pl.col("_runs") > 1).then(pl.col("_sum").round(4).cast(pl.String))
-    return whole.with_columns(print_hours=summed.otherwise("_first")).select(text.columns)
+    return guards.with_columns(print_hours=summed.otherwise("_first")).select(text.columns)
 
 
 def _hours(text: str) -> float | None:

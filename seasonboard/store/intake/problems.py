@@ -161,9 +161,9 @@ class Findings:
             refused = rows.select("file_no", "file_row", column).join(
                 values.select(column, reasons), on=column, how="left", nulls_equal=True
             )
-        place = ("file_no", "file_row")
+        row_no = ("file_no", "file_row")
         refused = refused.select(
-            *place, column=pl.lit(column), value=pl.col(column), reason="_reason"
+            *row_no, column=pl.lit(column), value=pl.col(column), reason="_reason"
         )
         self._refused.append(refused.cast(pl.Schema(_REFUSED)))
 

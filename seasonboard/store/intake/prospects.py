@@ -119,18 +119,18 @@ def _tell_others(sheet: OpenSheet, findings: Findings) -> None:
     for heading, column in sheet.grid.places.items():
         if heading in called:
             continue
-        place = (sheet.label, sheet.grid.header_row, None)
+        cell = (sheet.label, sheet.grid.header_row, None)
         base = heading.rpartition(" (")[0]
         if base in called:
             said = "stands twice in the header; keep one."
-            findings.refuse(Problem(*place, as_shown(base), said))
+            findings.refuse(Problem(*cell, as_shown(base), said))
         elif not heading or heading.startswith("("):
             said = f"column {column.removeprefix('column_')} has values but no heading; it was "
-            findings.note(Problem(*place, None, said + "left out."))
+            findings.note(Problem(*cell, None, said + "left out."))
         else:
             near = nearest(heading, [one for one in COLUMNS if one not in called.values()])
             said = "is not a column of a prospect; it was left out."
-            findings.note(Problem(*place, as_shown(heading), said, near))
+            findings.note(Problem(*cell, as_shown(heading), said, near))
 
 
 def _in_own_words(text: pl.DataFrame, synonyms: Synonyms) -> pl.DataFrame:

@@ -42,18 +42,18 @@ def with_clock(
     is left as it is where every cell has a time.
     """
     day, *times = columns
-    put = pl.lit(part.time or NOON)
+    put_time = pl.lit(part.time or NOON)
     if times:
         name = times[-1]
         clocks = {cell: clock for cell in distinct(body[name]) if (clock := time_of(cell))}
         unknown = pl.col(name).str.to_lowercase().is_in(list(UNKNOWN_TIMES))
         is_put = (pl.col(name).is_null() | unknown) & pl.col(day).is_not_null()
-        cells = pl.when(is_put).then(put).otherwise(pl.col(name).replace(clocks))
+        cells = pl.when(is_put).then(put_time).otherwise(pl.col(name).replace(clocks))
     else:
         name = day
         is_put = ~pl.col(day).str.contains(_TIMED)
         serial = pl.col(day).str.contains(r"^[0-9]{5}$")  # of a spreadsheet; read with the time put
-        both = pl.concat_str([pl.col(day), put], separator=" ")
+        both = pl.concat_str([pl.col(day), put_time], separator=" ")
         cells = pl.when(is_put & ~serial).then(both).otherwise(pl.col(day))
     rows = body.filter(is_put)
     if rows.is_empty() and not times:

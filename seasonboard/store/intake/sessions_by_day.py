@@ -35,9 +35,9 @@ def with_sessions(
         return text
     text = _with_columns(text, context)
     rows = _asked(text, context, written)
-    asked = rows.select(_ASKED).unique(maintain_order=True).with_row_index("_asked")
-    matched = _matched(asked, _played(context.season))
-    matched = asked.join(matched, on="_asked", how="left", maintain_order="left")
+    queries = rows.select(_ASKED).unique(maintain_order=True).with_row_index("_asked")
+    matched = _matched(queries, _played(context.season))
+    matched = queries.join(matched, on="_asked", how="left", maintain_order="left")
     joined = pl.concat([text, rows.drop(TEAM)], how="horizontal")
     joined = joined.join(matched, on=_ASKED, how="left", maintain_order="left", nulls_equal=True)
     open_ = pl.col("session").is_null() & pl.col("_day").is_not_null()
@@ -81,12 +81,12 @@ def _played(season: SeasonRows) -> pl.DataFrame:
     )
 
 
-def _matched(asked: pl.DataFrame, played: pl.DataFrame) -> pl.DataFrame:
+def _matched(queries: pl.DataFrame, played: pl.DataFrame) -> pl.DataFrame:
     """Return `_asked` → `_session` where one session fits best, and `_several` that fit alike."""
     at_time = (pl.col("_time") == pl.col("_starts")).fill_null(False).cast(pl.Int8)
     in_half = ((pl.col("_half") == "AM") == pl.col("_is_am")).fill_null(False).cast(pl.Int8)
     pairs = (
-        asked.join(played, on=[TEAM, "_day"], how="inner")
+        queries.join(played, on=[TEAM, "_day"], how="inner")
         .filter(pl.col("_setting").is_null() | (pl.col("_setting") == pl.col("setting")))
         .with_columns(fit=2 * at_time + in_half)
     )
@@ -125,8 +125,8 @@ def with_session_keys(rows: pl.DataFrame, text: pl.DataFrame, context: LoadConte
     if rows.is_empty():
         return rows
     zones = context.season.zones_of_teams().select("team", "time_zone")
-    put = with_text(text, [TIME_IS_PUT])[TIME_IS_PUT].is_not_null()
-    placed = rows.with_columns(put.alias("_put")).with_row_index("_nth")
+    is_put = with_text(text, [TIME_IS_PUT])[TIME_IS_PUT].is_not_null()
+    placed = rows.with_columns(is_put.alias("_put")).with_row_index("_nth")
     placed = placed.join(zones, on="team", how="left", maintain_order="left")
     placed = with_local_time(placed.with_columns(pl.col("time_zone").fill_null("UTC"))).sort("_nth")
     local = pl.col("local_time").dt
@@ -136,15 +136,15 @@ def with_session_keys(rows: pl.DataFrame, text: pl.DataFrame, context: LoadConte
     )
     is_known = pl.col("_put") & pl.col("_session").is_not_null()
     columns = [name for name in ("season", "label", "season_part") if name in rows.columns]
-    taken = joined.with_columns(
+    merged = joined.with_columns(
         *(pl.coalesce(name, f"_stored_{name}").alias(name) for name in columns),
         starts_at=pl.when(is_known).then("_stored_starts_at").otherwise("starts_at"),
         session="_session",
     )
     come = context.season.incoming.get("sessions")
     if come is not None:  # a day without a time says nothing new of a session of this load
-        taken = taken.filter(~(is_known & pl.col("_session").is_in(come["session"].implode())))
-    return taken.select(*rows.columns, "session")
+        merged = merged.filter(~(is_known & pl.col("_session").is_in(come["session"].implode())))
+    return merged.select(*rows.columns, "session")
 
 
 def _joined_to_stored(days: pl.DataFrame, stored: pl.DataFrame) -> pl.DataFrame:

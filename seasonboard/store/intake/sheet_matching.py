@@ -156,17 +156,17 @@ def _match_within(draft: MappingDraft) -> None:
 def _settle_by_titles(draft: MappingDraft) -> None:
     """Take team, season and setting from titles and names where no column gives them."""
     sheet, known, table = draft.sheet, draft.known, draft.table
-    settled = {*draft.columns, *draft.constants}
+    named = {*draft.columns, *draft.constants}
     wants_team = "team" in table.required or "athlete_team" in draft.own
-    if wants_team and not {"team", "athlete_team"} & settled and "athlete" not in draft.columns:
+    if wants_team and not {"team", "athlete_team"} & named and "athlete" not in draft.columns:
         fitting = teams_called(sheet.titles, known.teams, known.synonyms)
         if len(fitting) == 1:
             draft.constants["team" if "team" in table.names else "athlete_team"] = fitting[0]
-    if "season" in table.required and "season" not in settled:
+    if "season" in table.required and "season" not in named:
         season = season_of(sheet.titles, known.seasons, known.only.get("season"))
         draft.constants |= {"season": season} if season else {}
     of_games = not OF_GAMES.isdisjoint(map(folded, sheet.grid.headings))
-    if table.name == "sessions" and "setting" not in settled and of_games:
+    if table.name == "sessions" and "setting" not in named and of_games:
         draft.constants["setting"] = "game"
 
 
@@ -231,11 +231,11 @@ def _fill_required(draft: MappingDraft) -> None:
 
 def _ask_near(draft: MappingDraft) -> None:
     """Ask about headings that are nearly those of columns still missing."""
-    settled = {*draft.constants, *draft.without, *draft.table.required}
+    named = {*draft.constants, *draft.without, *draft.table.required}
     for heading in draft.free():
         lacking = [one.replace("_", " ") for one in draft.table.names if one not in draft.columns]
         close = get_close_matches(folded(heading), lacking, 1, 0.8)
         near = close[0].replace(" ", "_") if close else ""
-        if near and near not in settled and all(one.column != near for one in draft.questions):
+        if near and near not in named and all(one.column != near for one in draft.questions):
             said = f"may be {near}. Say so with --column {near}='{heading}', or that it is left "
             draft.ask(near, said + f"out with --column {near}=.", heading, (heading,))

@@ -58,13 +58,13 @@ def site_rows(grid: Grid, sites: Mapping[str, str], label: str, findings: Findin
         said = f"ticks no site (row {', '.join(map(str, bare))}); no row was made of it."
         findings.tell(label, said, bare[0])
     rows = sited.join(body.drop(*columns), on="file_row", how="inner", maintain_order="left")
-    made, origins = numbered_by_cell(rows.rename({"file_row": "row", "_heading": "cell"}))
+    numbered, origins = numbered_by_cell(rows.rename({"file_row": "row", "_heading": "cell"}))
     others = {name: one for one, name in grid.places.items() if name not in columns}
     return replace(
         grid,
         headings=(*others.values(), KIND, SIDE),
         columns=(*others, KIND, SIDE),
-        body=made.select("file_row", *others, KIND, SIDE),
+        body=numbered.select("file_row", *others, KIND, SIDE),
         origins=origins,
         struck=tuple(origins.filter(pl.col("row").is_in(list(grid.struck)))["file_row"]),
     )

@@ -57,13 +57,13 @@ def stage_rows(grid: Grid, part: SheetMapping, label: str, findings: Findings) -
     already = stages.filter(pl.col("stage") == "cancelled")
     off = off.join(already, on="file_row", how="anti")
     rows = pl.concat([stages.select(off.columns), off]).sort("file_row", maintain_order=True)
-    made, origins = numbered_by_cell(rows.rename({"file_row": "row"}))
+    numbered, origins = numbered_by_cell(rows.rename({"file_row": "row"}))
     if grid.origins is not None:  # rows were made of columns before
         before = grid.origins.select(row="file_row", _row="row")
         origins = origins.join(before, on="row", how="left", maintain_order="left")
         origins = origins.select("file_row", row="_row", cell="cell")
     names = (*named, "stage", "reached_at")
-    return Grid(names, names, grid.header_row, made.select("file_row", *names),
+    return Grid(names, names, grid.header_row, numbered.select("file_row", *names),
                 grid.from_1904, origins, grid.titles)  # fmt: skip
 
 

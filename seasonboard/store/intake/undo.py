@@ -159,10 +159,10 @@ def _changed_since(table: str, key: str, column: str | None) -> StoreError:
     )
 
 
-def _refuse_pointing(left: pl.DataFrame) -> None:
-    if left.is_empty():
+def _refuse_pointing(pointing: pl.DataFrame) -> None:
+    if pointing.is_empty():
         return
-    parts = [f"{n:,} of {name} point to {target}" for name, target, n in left.iter_rows()]
+    parts = [f"{n:,} of {name} point to {target}" for name, target, n in pointing.iter_rows()]
     raise StoreError(
         f"The last load cannot be taken back: rows that came otherwise need its rows "
         f"({'; '.join(parts)}).",

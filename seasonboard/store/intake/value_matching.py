@@ -24,9 +24,9 @@ def match_values(draft: MappingDraft) -> None:
 
     A heading that was taken for mere text may be given away; one that another column needs is not.
     """
-    settled = {*draft.columns, *draft.constants, *draft.without}
+    named = {*draft.columns, *draft.constants, *draft.without}
     for name in draft.table.required:
-        if not draft.table.column(name).words or name in settled:
+        if not draft.table.column(name).words or name in named:
             continue
         loose = [
             (one, many[0])

@@ -165,8 +165,8 @@ def _instant(one: ColumnText) -> pl.DataFrame:
     name, text, time = one.name, one.text, one.written.time
     parts = text.select(pl.col(name).str.extract_groups(_INSTANT)).unnest(name)
     day, minute, second, split, offset = (pl.col(part) for part in parts.columns)
-    whole = day + "T" + minute + second.fill_null(":00") + split.fill_null(".0")
-    frame = parts.select(whole=whole, offset=offset)
+    iso = day + "T" + minute + second.fill_null(":00") + split.fill_null(".0")
+    frame = parts.select(whole=iso, offset=offset)
     other = text.filter(frame["whole"].is_null() & one.cells.is_not_null())
     refused = one.findings.fatal
     if other.height:

@@ -92,10 +92,10 @@ def _cells(parts: Iterator[bytes]) -> pl.DataFrame:
 def _sheet_rows(cells: pl.DataFrame, merged: list[Span], look: CountHeadings) -> SheetRows:
     first = [list(row) for row in cells.head(SOUGHT_ROWS).iter_rows()]
     head = header_place(first, look)
-    for (top, left), (bottom, right) in merged:
+    for (top, start), (bottom, end) in merged:
         for row in range(top, min(bottom, head) + 1):
-            for column in range(left, min(right + 1, len(first[row]))):
-                first[row][column] = first[row][column] or first[top][left]
+            for column in range(start, min(end + 1, len(first[row]))):
+                first[row][column] = first[row][column] or first[top][start]
     return SheetRows(first[:head], _below(first[head], cells.slice(head + 1), head + 1))
 
 
