@@ -25,7 +25,7 @@ def field(pilot, column):
     return pilot.app.screen.query_one(f"#field-{column}", Input).value
 
 
-INJURY = ("l", "i", *"zoe", "tab", "tab", "tab", *"low", "tab", *"le", "tab")
+INJURY = ("l", "i", *"zoe", "tab", "tab", "tab", *"low", "tab", *"le", "tab", *"ye", "tab")
 
 
 @pytest.mark.long

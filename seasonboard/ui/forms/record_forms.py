@@ -103,7 +103,7 @@ INJURY = InputForm(
         *("injuries", "athlete", "occurred_on"),
         replace(_field("injuries", "session"), narrowed_by=_OF_DAY),
         *("area", "side"),
-        replace(_field("injuries", "was_on"), title="was a guard on it?"),
+        replace(_field("injuries", "was_on"), title="guard was on?"),
         *("tissue", "pathology", "onset", "mechanism", "history", "reported_on"),
         *("note", "injury"),
     ),
