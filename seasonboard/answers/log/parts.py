@@ -135,4 +135,5 @@ class LogSheet:
     def is_complete(self) -> bool | None:
         """Propose whether wear is recorded for everybody: yes in a sheet that was not begun."""
         recorded = {"yes": True, "no": False}.get(self.session.wear_complete or "")
-        return True if recorded is None and not self.session.recorded else recorded
+        is_new = self.athletes and not self.session.recorded
+        return True if recorded is None and is_new else recorded
