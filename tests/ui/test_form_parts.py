@@ -71,7 +71,8 @@ def test_a_form_writes_needs_and_words_what_its_table_does(form):
             assert set(row) <= set(TABLES[table].names)
             assert all(row[name] for name in needed)
             written |= set(row)
-    assert set(shown) <= written
+    lines = {one.column for one in form.fields if one.column == "place"}  # a line that fills others
+    assert set(shown) - lines <= written
     for one in form.fields:
         if one.holds is FieldKind.WORD:
             (table,) = [t for t in tables if one.column in tables[t][0]]
