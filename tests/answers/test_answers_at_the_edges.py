@@ -75,7 +75,8 @@ def test_compare_in_every_view(told):
         assert all(one["removes"] for one in found["comparisons"])
         assert found["verdict"]
         assert found["peek_proof"]["looks_valid"] is True
-        assert plain(COMPARE.report().as_text(answer))
+        text = COMPARE.report().as_text(answer)
+        assert plain(text), text
 
 
 @pytest.mark.long
@@ -163,7 +164,7 @@ SAYS = {
     "a roster and no session": ("Nothing to compare yet: nobody", "Nothing to follow yet"),
     "nobody took part": ("Nothing to compare yet: nobody", "Nothing to follow yet"),
     "no guards": ("Nothing to compare yet: no guard counted here was worn", "No guard counted"),
-    "nothing bare": ("Nothing to compare with: every recorded exposure", "Every exposure was"),
+    "nothing bare": ("Nothing to compare with: every recorded exposure", "Every exposure in"),
     "guards worn while out": ("Nothing to compare yet: no guard", "No guard counted here was worn"),
     "no injuries": ("Too few injuries to tell: 0 guarded, 0 bare", ""),
     "all hurt in the first game": ("Too few injuries to tell: 5 guarded, 5 bare", ""),

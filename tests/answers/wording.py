@@ -17,7 +17,7 @@ def nulls_without_why(found, path=""):
         return []
     is_bin = "returned" in found  # the last one of severity has no end
     null = [k for k, v in found.items() if v is None and not (is_bin and k == "high")]
-    bad = [f"{path}.{k}" for k in null if not found.get("why")]
+    bad = [f"{path}.{k}" for k in null if not (found.get("why") or found.get(f"{k}_why"))]
     for key, value in found.items():
         if key != "scope":  # there, null is everything
             bad += nulls_without_why(value, f"{path}.{key}")
@@ -45,7 +45,8 @@ def check_said(found, question):
     check_words(found, question)
     assert found["caveats"]
     json.dumps(found, allow_nan=False)
-    assert nulls_without_why(found) == []
+    bad = nulls_without_why(found)
+    assert bad == [], bad
 
 
 def nulls_not_optional(elements, printed):

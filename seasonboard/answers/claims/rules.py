@@ -133,7 +133,7 @@ def _unseen(evidence: Evidence) -> list[str]:
     if verdict == NOTHING:
         return ["sessions in which guarded and bare sites were both recorded"]
     if headline.low is None and headline.high is None:
-        return ["limits of the ratio: none can be set yet"]
+        return ["limits of the ratio, which cannot be set yet"]
     if verdict == DISAGREE:
         return ["comparisons that agree: another one lies on the other side"]
     limits = words.interval(headline.low, headline.high)

@@ -1,6 +1,6 @@
 """Control sites: were guarded athletes hurt less where no guard in scope can have done anything?"""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import polars as pl
 
@@ -33,7 +33,7 @@ class ControlSites:
     far: ControlRatio
     neighbouring: ControlRatio
     corrected: CorrectedRatio
-    rows: pl.DataFrame
+    rows: pl.DataFrame = field(compare=False)
 
 
 def control_sites(rows: pl.DataFrame, headline: RateRatio) -> ControlSites:

@@ -89,6 +89,13 @@ class Recording:
     as_it_differs: float | None
 
     @property
+    def as_it_differs_why(self) -> str:
+        """Return why that is not known."""
+        if self.as_it_differs is not None:
+            return ""
+        return self.attendance.ratio.why or "the headline has no ratio"
+
+    @property
     def lines(self) -> list[str]:
         """Return what both say, a paragraph each."""
         return [attendance_words(self), wear_words(self.wear)]
@@ -234,8 +241,8 @@ RECORDING_FIELDS = Group(
             ),
             "recorded shares of attendance at practices",
         ),
-        Field("as_it_differs", "the headline times the ratio of recorded shares", Kind.RATIO,
-              optional=True),
+        Field("as_it_differs", "the headline times the ratio of recorded shares", Kind.RATIO),
+        why(of("as_it_differs_why"), "as_it_differs_why"),
     ),
     "whether what should be recorded alike is",
 )  # fmt: skip

@@ -333,6 +333,7 @@ REPORT = Report(
             "a week with an injury: the same after it",
         ),
         drawn_turns_group(_EXACT, _ANYTIME_VALID),
+        why(lambda a: "" if a.drawn_turns else "no turns were drawn", "drawn_turns_why"),
         Group("needed", lambda answer: answer, _NEEDED, "how much more must be seen"),
         CONTROL_FIELDS,
         *BURDEN_ELEMENTS,
