@@ -68,7 +68,7 @@ def test_what_was_typed_is_there_after_a_kill_and_saved_once(tmp_path):
         again.press(keys)
     again.until(lambda shown: re.search(r"\+ +17 .*○ out, injury", shown) is not None)
     for keys, shown in (
-        ("\x13", "Saved: 41 new rows"),  # ctrl+s
+        ("\x13", "Saved: 42 new rows, 1 changed"),  # ctrl+s
         ("l", "u on any screen"),
         ("a", "● 30 athletes"),
     ):
