@@ -176,7 +176,7 @@ async def test_a_return_an_offer_its_answer_a_decision_its_end_and_a_session(boa
         await press(pilot, "l", "x", *"spa", "tab", "ctrl+s")
         assert isinstance(pilot.app.screen, BoardScreen)
         await press(pilot, "l", "s", "T", "tab", "tab", *"pr", "tab", "ctrl+s")
-        assert isinstance(pilot.app.screen, BoardScreen)
+        assert isinstance(pilot.app.screen, BoardScreen), text(pilot)
     assert one(board, "injuries", "injury", "I7")["returned_on"] == date(2026, 9, 3)
     (offer,) = rows(board, "offers")
     assert (offer["athlete"], offer["kind"], offer["answer"]) == ("A1", "wrist", "accepted")
