@@ -126,12 +126,12 @@ def area_by_area(strata: pl.DataFrame, level: float) -> tuple[AreaRatio, ...]:
     p-values allow for that (Holm 1979).
     """
     rows = strata.filter((pl.col("comparison") == SAME_SESSION) & pl.col("area").is_not_null())
+    if rows["area"].n_unique() < 2:
+        return ()
     ratios = {
         str(area): _ratio(cells, level)
         for (area,), cells in rows.sort("area").group_by("area", maintain_order=True)
     }
-    if len(ratios) < 2:
-        return ()
     ps = {area: ratio.p for area, ratio in ratios.items() if ratio.p is not None}
     adjusted = dict(zip(ps, holm(list(ps.values())), strict=True))
     return tuple(AreaRatio(area, ratio, adjusted.get(area)) for area, ratio in ratios.items())
