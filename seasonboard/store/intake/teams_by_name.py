@@ -55,7 +55,8 @@ def with_teams(table: StoredTable, text: pl.DataFrame, context: LoadContext) -> 
 
 def _meant_teams(cells: Sequence[str], context: LoadContext) -> dict[str, str]:
     teams = known_teams(context.season)
-    unknown = [one for one in cells if one not in set(teams["team"])]
+    known_keys = set(teams["team"])
+    unknown = [one for one in cells if one not in known_keys]
     sought = unknown[: MOST_WEIGHED // max(1, teams.height)]
     fitting = {one: teams_called([one], teams, context.synonyms) for one in sought}
     return {one: keys[0] for one, keys in fitting.items() if len(keys) == 1}
