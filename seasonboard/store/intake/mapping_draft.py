@@ -165,7 +165,7 @@ def draft_knowledge(sources: Sequence[TableSource], context: LoadContext) -> Dra
         return {value for rows in frames for value in distinct(rows[column])}
 
     stored = known_teams(season).cast(pl.String)
-    teams = pl.concat([stored, _own_teams(sources, stored)], how="diagonal")
+    teams = pl.concat([stored, _own_teams(sources, stored)], how="diagonal").drop_nulls("team")
     columns = {
         "team": values("teams", "team"),
         "department": values("departments", "department"),

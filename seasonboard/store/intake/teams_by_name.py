@@ -32,7 +32,7 @@ _LETTERS = {Sex.WOMEN: "W", Sex.MEN: "M", Sex.MIXED: "X"}
 def known_teams(season: SeasonRows) -> pl.DataFrame:
     """Return `team`, `department`, `department_name`, `sport` and `sex` of every team."""
     names = season.now("departments").select("department", department_name="name")
-    teams = season.now("teams").select("team", "department", "sport", "sex")
+    teams = season.now("teams").drop_nulls("team").select("team", "department", "sport", "sex")
     return teams.join(names, on="department", how="left", maintain_order="left")
 
 
@@ -63,7 +63,8 @@ def _meant_teams(cells: Sequence[str], context: LoadContext) -> dict[str, str]:
 
 
 def _meant_departments(cells: Sequence[str], context: LoadContext) -> dict[str, str]:
-    rows = context.season.now("departments").select("department", "name").iter_rows()
+    named = context.season.now("departments").drop_nulls("department")
+    rows = named.select("department", "name").iter_rows()
     names = {key: folded(name or "") for key, name in rows}
     meant = {}
     for one in cells:

@@ -65,11 +65,12 @@ def teams_called(texts: Sequence[str], teams: pl.DataFrame, synonyms: Synonyms) 
     words = set(text.split())
     weights: dict[str, int] = {}
     columns = ("team", "department", "department_name", "sport", "sex")
-    for team, department, name, sport, sex in teams.select(columns).iter_rows():
+    filled = teams.select(pl.col(columns).fill_null(""))
+    for team, department, name, sport, sex in filled.iter_rows():
         if folded(team) in {text, *words} or f" {folded(team)} " in f" {text} ":
             weights[team] = 100
         elif weight := _sport_weight(words, text, sport, sex, synonyms):
-            own = set(folded(name or "").split()) - _SMALL_WORDS
+            own = set(folded(name).split()) - _SMALL_WORDS
             weight += 3 if own and own <= words else 2 if folded(department) in words else 0
             weights[team] = weight
     best = max(weights.values(), default=0)
