@@ -50,9 +50,20 @@ async def running(
 ) -> AsyncIterator[Pilot[None]]:
     """Run a board, and wait until an answer is shown, there is none to show, or `is_so`."""
     async with app.run_test(size=size, notifications=True) as pilot:
+        _keep_notices(app)
         await until(pilot, lambda: (is_so or _is_shown)(app))
         await settle(pilot)
         yield pilot
+
+
+def _keep_notices(app: SeasonboardApp) -> None:
+    """Let a notice stay as long as a test may take, so that no slow machine misses it."""
+    notify = app.notify
+
+    def kept(message: str, **wishes: Any) -> None:
+        notify(message, **{**wishes, "timeout": PATIENCE})
+
+    app.notify = kept  # type: ignore[method-assign]
 
 
 def is_on_a_screen(app: SeasonboardApp) -> bool:
