@@ -1,6 +1,6 @@
 """The scope: what an answer looks at, as one immutable value."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
@@ -34,10 +34,12 @@ class Settings(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class KnownValue:
-    """A value the store knows for one part of the scope, and how it is shown."""
+    """A value the store knows for one part of the scope, as written and as shown."""
 
     value: str
     name: str
+    department: str | None = None
+    """Of a team alone: whose it is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +67,14 @@ class ScopeValues:
     def name_of(self, part: str, value: str) -> str:
         """Return how a value is shown."""
         return next((k.name for k in self.values.get(part, ()) if k.value == value), value)
+
+    def outside(self, departments: Collection[str] | None) -> dict[str, str]:
+        """Return the teams of other departments than these, each with the name of its own."""
+        return {
+            k.value: self.name_of("department", k.department)
+            for k in self.values.get("team", ())
+            if departments is not None and k.department and k.department not in departments
+        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,12 +178,30 @@ def read_scope(asked: Mapping[str, str], known: ScopeValues) -> Scope:
 def with_values(scope: Scope, part: str, values: Sequence[str], known: ScopeValues) -> Scope:
     """Return the scope with one list part changed; no values, or `all`, mean everything.
 
+    Departments take with them the teams chosen before that are not theirs.
+
     Raises:
-        ScopeError: A value is unknown.
+        ScopeError: A value is unknown, or a team of none of the departments chosen.
     """
     field = LISTS[part]
     if not values or [v.casefold() for v in values] == ["all"]:
         return _replace(scope, field, known.all_kinds if part == "kind" else None)
+    changed = _replace(scope, field, _listed_values(part, values, known))
+    outside = known.outside(changed.departments)
+    if part == "department":
+        kept = tuple(team for team in changed.teams or () if team not in outside)
+        return replace(changed, teams=kept or None)
+    for team in changed.teams or () if part == "team" else ():
+        if team in outside:
+            raise ScopeError(
+                f"The team “{team}” is of {outside[team]}, which is not among the departments "
+                "chosen.",
+                "Choose its department too, or all departments.",
+            )
+    return changed
+
+
+def _listed_values(part: str, values: Sequence[str], known: ScopeValues) -> tuple[str, ...]:
     choices = known.values.get(part, ())
     found: list[str] = []
     for value in values:
@@ -181,7 +209,7 @@ def with_values(scope: Scope, part: str, values: Sequence[str], known: ScopeValu
         if not meant:
             raise _unknown(part, value, [k.value for k in choices])
         found += meant
-    return _replace(scope, field, tuple(dict.fromkeys(found)))
+    return tuple(dict.fromkeys(found))
 
 
 def with_word(scope: Scope, part: str, word: str) -> Scope:

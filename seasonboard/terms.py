@@ -4,6 +4,7 @@ Body areas, tissue, pathology, onset, mechanism and history are the terms of the
 statement (Bahr et al. 2020, Br J Sports Med 54:372-389, tables 2, 4 and 5).
 """
 
+import unicodedata
 from difflib import get_close_matches
 from enum import StrEnum
 
@@ -198,6 +199,12 @@ KINDS: tuple[tuple[str, Area, Function], ...] = (
     ("foot", Area.FOOT, Function.IMPACT),
 )
 """The guard kinds a new store starts with: kind, area covered, usual function."""
+
+
+def searchable(text: str) -> str:
+    """Return text as a search compares it: without capitals, accents and curled apostrophes."""
+    plain = unicodedata.normalize("NFKD", text.casefold().replace("’", "'"))
+    return "".join(letter for letter in plain if not unicodedata.combining(letter))
 
 
 def nearest(word: str, known: list[str]) -> str | None:

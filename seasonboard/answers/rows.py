@@ -1,11 +1,11 @@
 """The rows behind a number: plain tables that a reader shows, copies or saves."""
 
-import unicodedata
 from dataclasses import dataclass, replace
 
 from polars import selectors
 
 from seasonboard.paging import PageAsked, PageFound
+from seasonboard.terms import searchable
 
 Cell = str | int | float | None
 
@@ -39,9 +39,9 @@ class Rows:
 def page_in_memory(rows: Rows, page: PageAsked) -> Rows:
     """Return a page of rows that are all in memory, by the rules of the store."""
     matching = list(rows.rows)
-    wanted = [_folded(word) for word in page.search.split()]
+    wanted = [searchable(word) for word in page.search.split()]
     if wanted:
-        lines = [_folded(" ".join(map(_as_text, row))) for row in matching]
+        lines = [searchable(" ".join(map(_as_text, row))) for row in matching]
         matching = [
             row
             for row, line in zip(matching, lines, strict=True)
@@ -54,11 +54,6 @@ def page_in_memory(rows: Rows, page: PageAsked) -> Rows:
         matching = ranked + [row for row in matching if row[at] is None]
     cut = tuple(matching[page.offset : page.offset + page.limit])
     return replace(rows, rows=cut, matching=len(matching), offset=page.offset)
-
-
-def _folded(text: str) -> str:
-    plain = unicodedata.normalize("NFKD", text.casefold())
-    return "".join(letter for letter in plain if not unicodedata.combining(letter))
 
 
 def _as_text(cell: Cell) -> str:

@@ -12,11 +12,11 @@ def read_known(reader: Reader) -> ScopeValues:
     listed: dict[str, list[KnownValue]] = {}
     made: list[str] = []
     covers: dict[str, tuple[str, ...]] = {}
-    for part, value, name, weight in reader.read("scope/known").iter_rows():
+    for part, value, name, department, weight in reader.read("scope/known").iter_rows():
         if part == "covers":
             covers[value] = (*covers.get(value, ()), name)
             continue
-        listed.setdefault(part, []).append(KnownValue(value, name or value))
+        listed.setdefault(part, []).append(KnownValue(value, name or value, department))
         if part == "kind" and weight:
             made.append(value)
     listed["side"] = [KnownValue(side.value, side.value) for side in SIDES]

@@ -90,7 +90,7 @@ def test_known_values_stand_by_part_newest_and_most_made_first(season):
         roster={"A": {"position_group": "wing"}, "B": {"position_group": "back"}},
     )
     parts: dict[str, list[tuple[str, str | None]]] = {}
-    for part, value, name, _ in store.read("scope/known").iter_rows():
+    for part, value, name, *_ in store.read("scope/known").iter_rows():
         parts.setdefault(part, []).append((value, name))
     assert parts["season"] == [("2026", None)]
     assert parts["department"] == [("D", "College D")]

@@ -24,11 +24,11 @@ def known(**changes: object) -> ScopeValues:
         KnownValue("D2", "de Marsh [/x] Institute"),
     )
     values["team"] = (
-        KnownValue("LC-WSO", "women's soccer at Lanternfield College"),
-        KnownValue("LC-WSO2", "women's soccer at Lanternfield College"),
-        KnownValue("D2-MIH", "men's ice hockey at de Marsh [/x] Institute"),
-        KnownValue("lc-wso3", "mixed soccer at Lanternfield College"),
-        KnownValue("LC-WSO3", "men's soccer at Lanternfield College"),
+        KnownValue("LC-WSO", "women's soccer at Lanternfield College", "LC"),
+        KnownValue("LC-WSO2", "women's soccer at Lanternfield College", "LC"),
+        KnownValue("D2-MIH", "men's ice hockey at de Marsh [/x] Institute", "D2"),
+        KnownValue("lc-wso3", "mixed soccer at Lanternfield College", "LC"),
+        KnownValue("LC-WSO3", "men's soccer at Lanternfield College", "LC"),
     )
     usual = {
         "values": values, "first_day": date(2025, 8, 20), "last_day": date(2026, 11, 14),

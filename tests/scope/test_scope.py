@@ -231,3 +231,11 @@ def test_an_asked_scope_comes_back_from_its_own_repetition():
         if value is not None
     }
     assert read_scope(again, KNOWN) == scope
+
+
+def test_a_team_belongs_to_the_departments_chosen():
+    with pytest.raises(ScopeError, match=r"of de Marsh .* not among the departments"):
+        read_scope({"department": "LC", "team": "D2-MIH"}, KNOWN)
+    both = read_scope({"team": "D2-MIH,LC-WSO"}, KNOWN)
+    assert with_values(both, "department", ["LC"], KNOWN).teams == ("LC-WSO",)
+    assert with_values(replace(both, teams=("D2-MIH",)), "department", ["LC"], KNOWN).teams is None

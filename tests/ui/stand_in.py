@@ -39,6 +39,7 @@ def known() -> ScopeValues:
         "lanternfield": "Lanternfield College",
         "harbour": "Harbour College",
     }
+    homes = {"LF-WSOC": "lanternfield", "HB-WLAX": "harbour"}
     listed = {
         "season": ("2026 fall", "2025 fall"),
         "department": ("lanternfield", "harbour"),
@@ -51,7 +52,7 @@ def known() -> ScopeValues:
         "side": ("left", "right", "midline"),
     }
     values = {
-        part: tuple(KnownValue(one, names.get(one, one)) for one in ones)
+        part: tuple(KnownValue(one, names.get(one, one), homes.get(one)) for one in ones)
         for part, ones in listed.items()
     }
     return ScopeValues(

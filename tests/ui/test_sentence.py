@@ -28,7 +28,8 @@ PHRASES = st.lists(
 def _at(pilot, part):
     """Return the keys that go to a part of the sentence."""
     sentence = pilot.app.screen.query_one(ScopeSentence)
-    return ("s", *["right"] * sentence.parts.index(part))
+    by = sentence.parts.index(part) - sentence.at
+    return ("s", *["right" if by > 0 else "left"] * abs(by))
 
 
 @given(PHRASES, st.integers(1, 60))
@@ -55,8 +56,8 @@ async def test_focus_goes_into_the_sentence_and_back(pilot):
 
 SAID = [
     ("department", ("h", "a", "r", "enter"), "departments", ("harbour",)),
-    ("team", (*"soccerat", "enter"), "teams", ("LF-WSOC",)),
-    ("team", ("down", "space", "down", "space", "enter"), "teams", ("LF-WSOC", "HB-WLAX")),
+    ("team", (*"soccer at", "enter"), "teams", ("LF-WSOC",)),
+    ("team", ("down", "tab", "down", "tab", "enter"), "teams", ("LF-WSOC", "HB-WLAX")),
     ("season", ("down", "enter"), "seasons", ("2026 fall",)),
     ("purpose", ("down", "enter"), "purpose", View.RETURN),
     ("kind", (*"thu", "enter"), "kinds", ("thumb",)),
@@ -119,14 +120,35 @@ async def test_list_narrows_as_one_types_and_no_mark_or_that_of_all_means_all(pi
     assert options.option_count == 1
     await press(pilot, "q")
     assert options.option_count == 0
-    await press(pilot, "enter", "space", "backspace")
+    await press(pilot, "enter", "tab", "backspace")
     assert options.option_count == 1
     await press(pilot, "escape")
     assert pilot.app.scope.teams is None
-    for keys in (("down", "space", "up", "space"), ("down", "space", "space")):
+    for keys in (("down", "tab", "up", "tab"), ("down", "tab", "tab")):
         await press(pilot, "escape", *_at(pilot, "team"), "enter", *keys, "enter")
         assert isinstance(pilot.app.screen, CompareScreen)
         assert pilot.app.scope.teams is None
+
+
+async def test_what_is_lit_is_taken_with_what_was_marked_and_the_marked_stay_in_sight(pilot):
+    await press(pilot, *_at(pilot, "team"), "enter", *"women's lac", "tab", *["backspace"] * 3)
+    await press(pilot, *"soc")
+    options = pilot.app.screen.query_one(OptionList)
+    assert [option.prompt.plain[0] for option in options.options] == ["○", "●"]
+    assert options.highlighted == 0
+    await press(pilot, "enter")
+    assert pilot.app.scope.teams == ("LF-WSOC", "HB-WLAX")
+
+
+async def test_a_team_of_another_department_than_the_chosen_one_says_why_it_is_not_offered(pilot):
+    await press(pilot, *_at(pilot, "team"), "enter", *"soccer", "enter")
+    assert pilot.app.scope.teams == ("LF-WSOC",)
+    await press(pilot, *_at(pilot, MORE), "enter", *"department", "enter", *"harb", "enter")
+    assert (pilot.app.scope.departments, pilot.app.scope.teams) == (("harbour",), None)
+    await press(pilot, *_at(pilot, "team"), "enter", *"soccer")
+    assert "not offered: its" in text(pilot)
+    await press(pilot, "enter", "escape")
+    assert pilot.app.scope.teams is None
 
 
 async def test_a_day_that_is_none_is_refused_in_words(pilot, answer_source):

@@ -202,3 +202,12 @@ async def test_a_table_is_sorted_searched_and_turned_over_by_keys(sample_store):
         await press(pilot, "slash", *"shin")
         await until(pilot, lambda: "found" in text(pilot))
         assert all("shin" in " ".join(map(str, table.get_row_at(n))) for n in range(3))
+
+
+@pytest.mark.long
+async def test_every_team_typed_by_its_name_is_the_team_that_is_taken(sample_store):
+    async with at_work(sample_store, "compare", departments=None) as pilot:
+        for team in pilot.app.answer_source.scope_values.values["team"]:
+            pilot.app._choose("team")
+            await press(pilot, *team.name, "enter")
+            assert pilot.app.scope.teams == (team.value,), team.name

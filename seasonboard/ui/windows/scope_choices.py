@@ -37,6 +37,7 @@ _BESIDE = {
     "any": "every recorded injury",
     "both": "games and practices",
 }
+_REFUSED = "not offered: its department is not chosen"
 
 
 def question(
@@ -55,7 +56,14 @@ def question(
         words = [member.value for member in CHOICES[part]]
         choices = [Choice(word, word, _BESIDE.get(word, "")) for word in words]
         return ChooserPrompt(title, choices, frozenset({getattr(scope, part).value}))
-    choices = [Choice(ALL, ALL), *(Choice(k.value, k.name) for k in known.values.get(part, ()))]
+    outside = known.outside(scope.departments) if part == "team" else {}
+    choices = [
+        Choice(ALL, ALL),
+        *(
+            Choice(k.value, k.name, refused=_REFUSED if k.value in outside else "")
+            for k in known.values.get(part, ())
+        ),
+    ]
     chosen = _chosen(part, scope, known)
     return ChooserPrompt(title, choices, chosen, several=True, everything=ALL)
 
