@@ -1,7 +1,6 @@
 """The drawing functions: from an answer and a size to lines, without a terminal."""
 
 import itertools
-import unicodedata
 from dataclasses import replace
 
 import pytest
@@ -16,9 +15,11 @@ from seasonboard.ui.compare.page import compare_page
 from seasonboard.ui.games.curves import at_risk_trend, survival_picture
 from seasonboard.ui.games.page import games_page
 from seasonboard.ui.layout.blocks import Paper
-from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, STROKES, Canvas
+from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, Canvas
+from seasonboard.ui.pictures.curve_steps import MARGIN, Line, Step, axes_of, from_curve
+from seasonboard.ui.pictures.curves import curve_rows, tick_rows
 from seasonboard.ui.pictures.plotext_trend import Trend, trend
-from seasonboard.ui.themes import DARK_COLOURS, ink
+from seasonboard.ui.themes import DARK_COLOURS, PLAIN, ink
 from tests.ui.stand_in import StandIn, frames, lines_of, strata, ticks
 
 EIGHT = Axis(8, 25)
@@ -37,31 +38,81 @@ def _curves(answer, paper=PAPER):
     return [line.plain for line in survival_picture(answer, paper)]
 
 
-def test_every_joint_of_two_weights_has_its_letter():
-    assert set(STROKES) == set(itertools.product((0, 1, 2), repeat=4))
-    assert len(set(STROKES.values())) == 81
-    assert STROKES[0, 2, 2, 0] == "┏"
-    assert STROKES[1, 0, 0, 1] == "┘"
-    assert STROKES[1, 2, 1, 2] == "┿"
-    weights = {"LIGHT": LIGHT, "HEAVY": HEAVY}
-    for arms, letter in STROKES.items():
-        up, _, down, _ = arms
-        name = unicodedata.name(letter)
-        assert ("UP" in name or "VERTICAL" in name or not up) and (down or "DOWN" not in name)
-        assert all((word in name) == (weight in arms) for word, weight in weights.items())
+def test_lines_differ_by_their_dots_and_where_they_run_as_one_each_fourth_is_missing():
+    canvas = Canvas(3, 3, styles={LIGHT: "", HEAVY: ""}, tints={})
+    canvas.across(1, 0, 5, HEAVY)
+    canvas.across(5, 0, 5, LIGHT)
+    canvas.across(9, 0, 5, HEAVY)
+    canvas.across(9, 0, 5, LIGHT)
+    assert [line.plain for line in canvas.lines()] == ["⠒⠒⠒", "⠐⠐⠐", "⠒⠐⠒"]
 
 
-def test_lines_that_run_as_one_are_doubled_and_crossings_keep_both_weights():
-    canvas = Canvas(5, 3, styles={LIGHT: "", HEAVY: ""}, tints={})
-    canvas.across(0, 0, 4, LIGHT)
-    canvas.across(0, 0, 2, HEAVY)
-    canvas.across(2, 0, 4, HEAVY)
-    canvas.down(3, 1, 2, LIGHT)
-    assert [line.plain for line in canvas.lines()] == ["═══─╴", "   ╷ ", "╺━━┷╸"]
+DOT_ROWS = {0x01: 0, 0x08: 0, 0x02: 1, 0x10: 1, 0x04: 2, 0x20: 2, 0x40: 3, 0x80: 3}
+
+
+def levels(rows, columns, bottom):
+    """Read the share at each column of dots from the drawn letters alone, at its middle."""
+    drawn = {}
+    for number, line in enumerate(rows):
+        for column, letter in enumerate(line[MARGIN : MARGIN + columns]):
+            bits = ord(letter) - 0x2800 if 0x2800 <= ord(letter) < 0x2900 else 0
+            for bit, row in DOT_ROWS.items():
+                if bits & bit:
+                    x = 2 * column + (bit in {0x08, 0x10, 0x20, 0x80})
+                    drawn.setdefault(x, []).append(4 * number + row)
+    return {
+        x: [1 - (y - 1) / (4 * (len(rows) - 1)) * (1 - bottom) for y in rows_]
+        for x, rows_ in drawn.items()
+    }
+
+
+def assert_drawn_as_they_are(lines, axes, ink_=PLAIN):
+    """Check every step of every curve against what is drawn, to half a dot."""
+    half = 0.5 / 4 * (1 - axes.bottom) / (axes.rows - 1) + 1e-9
+    for line in lines:
+        rows = [label.plain + body.plain for label, body in curve_rows([line], axes, ink_)]
+        read = levels(rows, axes.columns, axes.bottom)
+        for step, after in itertools.pairwise(line.steps):
+            first, last = (axes.dot_column(tick) for tick in (step.tick, after.tick))
+            between = range(first + 1, last)
+            shown = [share for x in between for share in read.get(x, ())]
+            assert len(between) < 2 or shown, "a line has no gap of two dots"
+            assert all(abs(share - step.level) <= half for share in shown)
+
+
+@pytest.mark.parametrize("width", [78, 118, 198])
+def test_a_drawn_level_is_its_number_to_half_a_dot(width):
+    for height in (12, 20, 40):
+        answer = _games()
+        curves = [from_curve("x", HEAVY, group.compared, limits=False) for group in answer.groups]
+        axes = axes_of(curves, Paper(width, height))
+        assert_drawn_as_they_are([replace(one, weight=w) for one in curves for w in (1, 2)], axes)
+
+
+@given(
+    st.lists(st.floats(0, 1), min_size=1, max_size=30).map(lambda values: sorted(values)[::-1]),
+    st.integers(60, 200),
+    st.integers(8, 60),
+)
+def test_any_curve_is_drawn_to_half_a_dot(shares, width, height):
+    steps = tuple(Step(tick, share, None, None) for tick, share in enumerate([1.0, *shares]))
+    line = Line("x", HEAVY, steps, {1: 9}, len(shares))
+    assert_drawn_as_they_are([line], axes_of([line], Paper(width, height)))
+
+
+def test_an_axis_that_does_not_start_at_nothing_is_marked_as_cut():
+    shown = "\n".join(_curves(_games()))
+    assert "≈ from 40 %" in shown
+    line = Line("x", HEAVY, (Step(0, 1.0, None, None), Step(9, 0.0, None, None)), {}, 9)
+    assert axes_of([line], PAPER).bottom == 0
+    (axis, _) = tick_rows([1], "days", axes_of([line], PAPER), PLAIN)
+    assert "└" in axis.plain
 
 
 def test_canvas_tints_one_group_the_other_or_both():
-    canvas = Canvas(3, 1, styles={}, tints={LIGHT: "on red", HEAVY: "on blue", 0: "on green"})
+    canvas = Canvas(
+        3, 1, styles={}, tints={LIGHT: "on red", HEAVY: "on blue", LIGHT | HEAVY: "on green"}
+    )
     canvas.tint(0, -3, 9, LIGHT)
     canvas.tint(1, 0, 0, HEAVY)
     canvas.tint(2, 0, 0, LIGHT)
@@ -141,7 +192,7 @@ def test_curves_stand_over_their_ticks_and_end_in_words():
     ticks_line = next(line for line in lines if line.strip().startswith("game"))
     guarded = next(line for line in lines if line.strip().startswith("guarded"))
     assert ticks_line.split()[1:] == [str(tick) for tick in range(1, 13)]
-    assert guarded.split()[1:-2] == [
+    assert guarded.split()[1:-3] == [
         "30",
         "28",
         "26",

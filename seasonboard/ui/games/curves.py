@@ -1,8 +1,8 @@
 """Survival curves as text: steps with their limits, words at the ends, at-risk rows below.
 
-The guarded curve is a heavy line (`━`), the bare one a light line (`─`), `═` where they run as
-one. Limits are tinted areas, or dashes where tints cannot be told apart. The misleading tally is
-dotted and without colour.
+The guarded curve is a whole line, the bare one a dotted line, and each fourth dot is missing where
+they run as one. Limits are tinted areas, or dashes where tints cannot be told apart. The misleading
+tally has half the dots and no colour.
 """
 
 from collections.abc import Sequence
@@ -25,7 +25,7 @@ from seasonboard.ui.pictures.curve_steps import (
     labelled,
     shortened,
 )
-from seasonboard.ui.pictures.curves import curve_rows, row_below, tick_rows
+from seasonboard.ui.pictures.curves import curve_rows, cut_words, row_below, tick_rows
 from seasonboard.ui.pictures.plotext_trend import Trend, trend
 from seasonboard.ui.themes import Ink
 
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
 TREND_ROWS = 7
 _LETTERS = {LIGHT: "·", HEAVY: "●"}
-_DOTTED = str.maketrans("━─═┃│", "┅┄┅┇┆")
+_SAMPLES = {LIGHT: "⠂⠂⠂", HEAVY: "⠒⠒⠒"}
 
 
 def survival_picture(
@@ -77,7 +77,7 @@ def misleading_picture(answer: "GamesAnswer", paper: Paper) -> list[Text]:
         return [Text(" No curve to draw: nobody was at risk.", style=paper.ink.quiet)]
     quiet = paper.ink.quiet
     ink = replace(paper.ink, guarded=quiet, bare=quiet)
-    return _picture(lines, axes_of(lines, paper), answer, ink, is_dotted=True)
+    return _picture(lines, axes_of(lines, paper), answer, ink, is_sparse=True)
 
 
 def _while_large(line: Line, least: int) -> Line:
@@ -91,13 +91,11 @@ def _as_played(answer: "GamesAnswer") -> list[Line]:
 
 
 def _picture(
-    lines: Sequence[Line], axes: Axes, answer: "GamesAnswer", ink: Ink, *, is_dotted: bool = False
+    lines: Sequence[Line], axes: Axes, answer: "GamesAnswer", ink: Ink, *, is_sparse: bool = False
 ) -> list[Text]:
     ends = _ends(lines, axes)
     picture = []
-    for row, (text, body) in enumerate(curve_rows(lines, axes, ink)):
-        if is_dotted:
-            body.plain = body.plain.translate(_DOTTED)
+    for row, (text, body) in enumerate(curve_rows(lines, axes, ink, is_sparse=is_sparse)):
         text.append_text(body)
         if row in ends:
             name, share, is_guarded = ends[row]
@@ -105,10 +103,12 @@ def _picture(
             text.append(end, ink.group(guarded=is_guarded))
         picture.append(text)
     ticks = labelled(lines, axes)
-    picture += tick_rows(ticks, clock_word(answer), axes, ink)
+    axis, *below = tick_rows(ticks, clock_word(answer), axes, ink)
+    picture += [axis.append(f"  {cut_words(axes)}".rstrip(), ink.quiet), *below]
     for line in reversed(lines):
         counts = {tick: words.whole(line.at_risk.get(tick, 0)) for tick in ticks}
-        text = row_below(line.name, counts, axes, "").append("  at risk")
+        sample = "" if is_sparse else f"  {_SAMPLES[line.weight]}"
+        text = row_below(line.name, counts, axes, "").append(f"  at risk{sample}")
         text.stylize(ink.group(guarded=line.weight == HEAVY))
         picture.append(text)
     return picture

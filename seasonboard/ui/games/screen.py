@@ -29,10 +29,11 @@ class GamesScreen(BoardScreen[GamesAnswer]):
 
     QUESTION = GAMES
     HELP = (
-        "The share of sites still uninjured after each game, guarded (━ heavy) and bare (─ light), "
-        "═ where both run as one; shaded or dashed, their limits. Below the curves stand how many "
-        "were at risk. A site counts as guarded in the games in which a guard was worn. The clock "
-        "counts the athlete's own games, the athlete's sessions of any kind, or the team's games. "
+        "The share of sites still uninjured after each game, guarded (⠒⠒ whole) and bare (⠂⠂ "
+        "dotted), ⠒⠂ where both run as one; shaded or dashed, their limits. Below the curves stand "
+        "how many were at risk. A site counts as guarded in the games in which a guard was worn. "
+        "The clock counts the athlete's own games, the athlete's sessions of any kind, or the "
+        "team's games. "
         "At the same mix, both curves weigh like athletes the same; as played, they are the two "
         "groups as they were. The wrong tally is drawn dotted (┅ ever, ┄ never guarded), so that "
         "it is recognised elsewhere."

@@ -1,99 +1,90 @@
-"""A canvas of character cells: lines of two weights that join, over tinted areas."""
+"""A canvas of braille dots, two across and four down in each cell, over tinted areas."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
-from itertools import product
 
 from rich.text import Text
 
 LIGHT, HEAVY = 1, 2
-_UP, _RIGHT, _DOWN, _LEFT = range(4)
-_LETTERS = (
-    " ╴╸╷┐┑╻┒┓╶─╾┌┬┭┎┰┱╺╼━┍┮┯┏┲┳",
-    "╵┘┙│┤┥╽┧┪└┴┵├┼┽┟╁╅┕┶┷┝┾┿┢╆╈",
-    "╹┚┛╿┦┩┃┨┫┖┸┹┞╀╃┠╂╉┗┺┻┡╄╇┣╊╋",
-)
-STROKES = dict(zip(product((0, LIGHT, HEAVY), repeat=4), "".join(_LETTERS), strict=True))
-"""The box-drawing letter for each joint: weights of the arms up, right, down, left."""
-
-
-@dataclass(slots=True)
-class _Cell:
-    arms: list[int] = field(default_factory=lambda: [0, 0, 0, 0])
-    weights: set[int] = field(default_factory=set)
-    letter: str = ""
-    style: str = ""
-    tints: set[int] = field(default_factory=set)
+DOTS_ACROSS, DOTS_DOWN = 2, 4
+_BRAILLE = 0x2800
+_BITS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
+"""Of the braille letters (Unicode chapter 21.1): the bit of each dot, by row and column."""
+_EVERY = {LIGHT: 2, HEAVY: 1}
+"""A line has a dot at every such place, so that the two differ without colour."""
 
 
 class Canvas:
-    """Cells that lines are drawn on; where two lines of different weight run as one, `═` stands.
+    """Dots that lines are drawn with; the heavy line is whole, the light one has gaps.
 
-    `styles` are those of the light and the heavy lines, `tints` the backgrounds of the light, the
-    heavy and the shared area; a canvas without `tints` draws no areas.
+    Where both run as one each fourth dot is missing. `styles` are those of the light and the heavy
+    lines, `tints` the backgrounds of the light, the heavy and the shared area; a canvas without
+    `tints` draws no areas. With `is_sparse` both lines have half their dots.
     """
 
     def __init__(
-        self, width: int, height: int, *, styles: dict[int, str], tints: dict[int, str]
+        self,
+        width: int,
+        height: int,
+        *,
+        styles: dict[int, str],
+        tints: dict[int, str],
+        is_sparse: bool = False,
     ) -> None:
         """Make an empty canvas of `width` by `height` cells."""
         self.width = width
         self.height = height
         self._styles = styles
         self._tints = tints
-        self._cells = [[_Cell() for _ in range(width)] for _ in range(height)]
+        self._thinning = 2 if is_sparse else 1
+        self._dots: dict[tuple[int, int], int] = {}
+        self._letters: dict[tuple[int, int], tuple[str, str]] = {}
+        self._areas: dict[tuple[int, int], int] = {}
 
-    def across(self, row: int, first: int, last: int, weight: int) -> None:
-        """Draw from the middle of column `first` to the middle of column `last`."""
-        for column in range(first, last + 1):
-            if column > first:
-                self._arm(row, column, _LEFT, weight)
-            if column < last:
-                self._arm(row, column, _RIGHT, weight)
+    def across(self, y: int, first: int, last: int, weight: int) -> None:
+        """Draw from the dot in column `first` to that in column `last`, in dot row `y`."""
+        for x in range(first, last + 1):
+            self._dot(x, y, weight)
 
-    def down(self, column: int, first: int, last: int, weight: int) -> None:
-        """Draw from the middle of row `first` to the middle of row `last`, whichever is higher."""
-        top, bottom = min(first, last), max(first, last)
-        for row in range(top, bottom + 1):
-            if row > top:
-                self._arm(row, column, _UP, weight)
-            if row < bottom:
-                self._arm(row, column, _DOWN, weight)
+    def down(self, x: int, first: int, last: int, weight: int) -> None:
+        """Draw from the dot in row `first` to that in row `last`, whichever is higher."""
+        for y in range(min(first, last), max(first, last) + 1):
+            self._dot(x, y, weight)
 
     def tint(self, column: int, first: int, last: int, weight: int) -> None:
         """Colour the cells of one column from row `first` to row `last`."""
         for row in range(max(0, first), min(self.height - 1, last) + 1):
-            self._cells[row][column].tints.add(weight)
+            self._areas[row, column] = self._areas.get((row, column), 0) | weight
 
     def put(self, row: int, column: int, letter: str, style: str) -> None:
         """Set a letter where nothing is drawn; what was set first stays."""
-        if 0 <= row < self.height and 0 <= column < self.width:
-            cell = self._cells[row][column]
-            if not cell.letter:
-                cell.letter, cell.style = letter, style
+        self._letters.setdefault((row, column), (letter, style))
 
     def lines(self) -> Iterator[Text]:
         """Return the canvas line by line."""
-        for row in self._cells:
+        for row in range(self.height):
             text = Text()
-            for cell in row:
-                letter, style = self._shown(cell)
-                text.append(letter, style)
+            for column in range(self.width):
+                letter, style = self._shown(row, column)
+                ground = self._tints.get(self._areas.get((row, column), 0), "")
+                text.append(letter, f"{style} {ground}".strip())
             yield text
 
-    def _arm(self, row: int, column: int, side: int, weight: int) -> None:
-        if 0 <= row < self.height and 0 <= column < self.width:
-            cell = self._cells[row][column]
-            cell.arms[side] = max(cell.arms[side], weight)
-            cell.weights.add(weight)
+    def _dot(self, x: int, y: int, weight: int) -> None:
+        self._dots[x, y] = self._dots.get((x, y), 0) | weight
 
-    def _shown(self, cell: _Cell) -> tuple[str, str]:
-        key = 0 if len(cell.tints) > 1 else next(iter(cell.tints), -1)
-        ground = self._tints.get(key, "")
-        if not cell.weights:
-            return cell.letter or " ", f"{cell.style} {ground}".strip()
-        up, right, down, left = cell.arms
-        if len(cell.weights) > 1 and not up and not down:
-            return "═", f"{self._styles[HEAVY]} {ground}".strip()
-        letter = STROKES[up, right, down, left]
-        return letter, f"{self._styles[max(cell.weights)]} {ground}".strip()
+    def _shown(self, row: int, column: int) -> tuple[str, str]:
+        bits = weights = 0
+        for down, of_row in enumerate(_BITS):
+            for beside, bit in enumerate(of_row):
+                x, y = column * DOTS_ACROSS + beside, row * DOTS_DOWN + down
+                drawn = self._dots.get((x, y), 0)
+                if drawn and self._is_seen(x + y, drawn):
+                    bits, weights = bits | bit, weights | drawn
+        if not bits:
+            return self._letters.get((row, column), (" ", ""))
+        return chr(_BRAILLE + bits), self._styles[HEAVY if weights & HEAVY else LIGHT]
+
+    def _is_seen(self, at: int, weights: int) -> bool:
+        if weights == LIGHT | HEAVY and self._thinning == 1:
+            return at % 4 != 3
+        return at % (self._thinning * _EVERY[HEAVY if weights & HEAVY else LIGHT]) == 0

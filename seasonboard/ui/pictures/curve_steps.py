@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from seasonboard.answers import words
 from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.pictures.canvas import DOTS_ACROSS, DOTS_DOWN
 
 if TYPE_CHECKING:
     from seasonboard.stats.direct_standardisation import StandardPoint
@@ -65,7 +66,24 @@ class Axes:
 
     def row(self, share: float) -> int:
         """Return the row of a share."""
-        return round((1 - share) / (1 - self.bottom) * (self.rows - 1))
+        return round(self._down(share))
+
+    def dot_column(self, tick: float) -> int:
+        """Return the column of a tick, in dots; a label stands over the right one of its two."""
+        span = max(1, self.last - self.first)
+        return 1 + round(DOTS_ACROSS * (tick - self.first) / span * (self.columns - 1))
+
+    def dot_row(self, share: float) -> int:
+        """Return the row of a share, in dots; a label stands beside the second of its four."""
+        return 1 + round(DOTS_DOWN * self._down(share))
+
+    def label(self, share: float) -> str:
+        """Return a share as the axis writes it."""
+        digits = max(0, math.ceil(-math.log10(self.step * 100) - 1e-9))
+        return f"{words.number(share * 100, digits=digits)} %"
+
+    def _down(self, share: float) -> float:
+        return (1 - share) / (1 - self.bottom) * (self.rows - 1)
 
 
 def from_curve(name: str, weight: int, curve: "Curve", *, limits: bool = True) -> Line | None:
@@ -128,8 +146,7 @@ def share_label(axes: Axes, row: int) -> str:
     for index in range(number + 1):
         share = 1 - index * axes.step
         if axes.row(share) == row:
-            digits = max(0, math.ceil(-math.log10(axes.step * 100) - 1e-9))
-            return f"{words.number(share * 100, digits=digits)} %"
+            return axes.label(share)
     return ""
 
 

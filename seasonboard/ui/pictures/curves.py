@@ -1,6 +1,7 @@
 """Curves on a canvas: steps with their limits, the axis of shares beside, ticks and counts below.
 
-Limits are tinted areas, or dashes where tints cannot be told apart.
+A level lies within half a dot of its number, a dot being a quarter of a line. Limits are tinted
+areas, or dashes where tints cannot be told apart.
 """
 
 from collections.abc import Mapping, Sequence
@@ -17,19 +18,25 @@ DASHES = {LIGHT: "╌", HEAVY: "╍"}
 
 
 def curve_rows(
-    lines: Sequence[Line], axes: Axes, ink: Ink, dashes: Mapping[int, str] = DASHES
+    lines: Sequence[Line],
+    axes: Axes,
+    ink: Ink,
+    dashes: Mapping[int, str] = DASHES,
+    *,
+    is_sparse: bool = False,
 ) -> list[tuple[Text, Text]]:
     """Return the rows of a picture: the axis of shares, and the curves right of it."""
-    tints = {LIGHT: ink.bare_tint, HEAVY: ink.guarded_tint, 0: ink.both_tint}
+    tints = {LIGHT: ink.bare_tint, HEAVY: ink.guarded_tint, LIGHT | HEAVY: ink.both_tint}
     styles = {LIGHT: ink.bare, HEAVY: ink.guarded}
-    canvas = Canvas(axes.columns, axes.rows, styles=styles, tints=tints if ink.tinted else {})
+    areas = tints if ink.tinted else {}
+    canvas = Canvas(axes.columns, axes.rows, styles=styles, tints=areas, is_sparse=is_sparse)
     for line in lines:
         _draw_limits(canvas, axes, line, ink, dashes[line.weight])
     for line in lines:
         for step, after in pairwise(line.steps):
-            row, column = axes.row(step.level), axes.column(after.tick)
-            canvas.across(row, axes.column(step.tick), column, line.weight)
-            canvas.down(column, row, axes.row(after.level), line.weight)
+            y, x = axes.dot_row(step.level), axes.dot_column(after.tick)
+            canvas.across(y, axes.dot_column(step.tick), x, line.weight)
+            canvas.down(x, y, axes.dot_row(after.level), line.weight)
     rows = []
     for row, body in enumerate(canvas.lines()):
         label = share_label(axes, row)
@@ -53,15 +60,24 @@ def _draw_limits(canvas: Canvas, axes: Axes, line: Line, ink: Ink, dash: str) ->
 
 
 def tick_rows(ticks: Sequence[int], unit: str, axes: Axes, ink: Ink) -> list[Text]:
-    """Return the axis below a picture and its labels, led by what they count."""
+    """Return the axis below a picture and its labels, led by what they count.
+
+    Where the axis of shares does not start at 0, `≈` stands at its foot.
+    """
     axis = ["─"] * axes.columns
     for tick in ticks:
         axis[axes.column(tick)] = "┬"
     numbers = {tick: str(tick) for tick in ticks}
+    corner = "≈" if axes.bottom > 0 else "└"
     return [
-        Text(" " * (MARGIN - 1) + "└" + "".join(axis), style=ink.rule),
+        Text(" " * (MARGIN - 1) + corner + "".join(axis), style=ink.rule),
         row_below(unit, numbers, axes, ink.quiet),
     ]
+
+
+def cut_words(axes: Axes) -> str:
+    """Say that the axis of shares does not start at 0, or nothing."""
+    return f"≈ from {axes.label(axes.bottom)}" if axes.bottom > 0 else ""
 
 
 def row_below(name: str, texts: dict[int, str], axes: Axes, style: str) -> Text:

@@ -8,7 +8,7 @@ from rich.text import Text
 from seasonboard.ui.layout.blocks import Paper, note
 from seasonboard.ui.pictures.canvas import HEAVY
 from seasonboard.ui.pictures.curve_steps import ENDS, MARGIN, Line, Step, axes_of, labelled
-from seasonboard.ui.pictures.curves import curve_rows, row_below, tick_rows
+from seasonboard.ui.pictures.curves import curve_rows, cut_words, row_below, tick_rows
 
 if TYPE_CHECKING:
     from seasonboard.stats.waiting_times import WaitCurve
@@ -31,10 +31,12 @@ def wait_picture(curve: "WaitCurve", unit: str, paper: Paper) -> list[Text]:
     followed = {tick: str(_followed(drawn, tick)) for tick in ticks}
     rows += tick_rows(ticks, unit, axes, paper.ink)
     rows.append(row_below("orders", followed, axes, paper.ink.quiet))
+    remarks = [cut_words(axes)]
     last = round(curve.points[-1].time)
     if last > drawn.steps[-1].tick:
-        text = f"drawn while {_THIN} or more are followed; the longest is {last} {unit}"
-        rows += note(text, paper, " " * MARGIN)
+        remarks.append(f"drawn while {_THIN} or more are followed; the longest is {last} {unit}")
+    if any(remarks):
+        rows += note("; ".join(filter(None, remarks)), paper, " " * MARGIN)
     return rows
 
 
