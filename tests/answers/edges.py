@@ -68,6 +68,7 @@ EDGES: Mapping[str, Callable[[], Season]] = {
     "some of everything": partial(drawn, MIXED),
     "nothing at all": Season,
     "a roster and no session": lambda: Season(roster=[build.member("A")]),
+    "sessions and no attendance": partial(drawn, "A B\nG1 - -\nG2 - -"),
     "nobody took part": partial(drawn, "A B\nG1 o -"),
     "no injuries": partial(drawn, NO_INJURIES),
     "no guards": partial(drawn, NO_GUARDS),

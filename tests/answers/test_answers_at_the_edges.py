@@ -213,3 +213,12 @@ def test_what_is_left_out_is_counted_with_its_reason(edge_board, edge):
         assert told == LEFT_OUT[edge]
     for text in (COMPARE.report().as_text(compared), GAMES.report().as_text(followed)):
         assert all(why in text for why in LEFT_OUT[edge])
+
+
+def test_before_the_first_attendance_the_day_is_that_of_the_first_session(edge_board):
+    board = edge_board("sessions and no attendance")
+    known = board.scope_values
+    assert not known.is_empty
+    assert read_scope({}, known).through == known.first_day
+    answer = board.ask(ROSTER, read_scope({}, known)).summary.answer
+    assert "Who of 2 athletes can play is not recorded yet." in answer

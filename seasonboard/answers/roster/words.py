@@ -188,6 +188,8 @@ def _none_ahead(games: tuple[NextGame, ...], through: date) -> str:
 
 def _states(headline: Headline, can: str) -> str:
     everyone = whole(headline.rostered)
+    if headline.not_recorded == headline.rostered:
+        return f"Who of {plural(headline.rostered, 'athlete')} {can} play is not recorded yet."
     parts = [f"{whole(headline.full)} of {everyone} {can} play, as last recorded"]
     if headline.limited:
         parts.append(f"{whole(headline.limited)} limited")

@@ -88,13 +88,14 @@ def refusal(what: str, hint: str, paper: Paper) -> list[Block]:
 
 
 def nothing_recorded(asks: str, paper: Paper) -> list[Block]:
-    """Return what an empty store's screens say: what is missing, and how to load it."""
+    """Return what an empty store's screens say: what is missing, and the keys that mend it."""
     steps = (
         ("", "Nothing is recorded yet, so there is nothing to answer from."),
         ("", ""),
-        ("", "Load a table, a workbook or a folder of them: press l, then f. Or:"),
-        ("bold", "  seasonboard load FOLDER --store FILE"),
-        ("", "See the board on an invented season first:"),
+        ("bold", "  l f   loads a table, a workbook or a folder of them"),
+        ("", "By hand one records (l) once there are a department, a team and its athletes."),
+        ("", ""),
+        ("", "To see the board on an invented season, leave with q and start"),
         ("bold", "  seasonboard --sample"),
     )
     return [

@@ -72,15 +72,18 @@ def _guards(athlete: "RosterAthlete") -> str:
 def _attention(answer: "RosterAnswer", paper: Paper) -> list[Block]:
     """Name those whom the three questions of a roster are about; the rest is only counted."""
     out = [a for a in answer.athletes if a.status.value in {"out", "limited"}]
+    unknown = answer.headline.not_recorded
+    nobody = f"nobody of those recorded; {unknown} are not" if unknown else "nobody"
+    unworn = _with_guard(answer, lambda guard: guard.state == "unworn")
     lists = (
-        ("Out or limited", [f"{a.name} ({state_word(a)})" for a in out]),
-        ("Guard late", _with_guard(answer, lambda guard: guard.is_late)),
-        ("Has one, does not wear it", _with_guard(answer, lambda guard: guard.state == "unworn")),
+        ("Out or limited", [f"{a.name} ({state_word(a)})" for a in out], nobody),
+        ("Guard late", _with_guard(answer, lambda guard: guard.is_late), "nobody"),
+        ("Has one, does not wear it", unworn, "nobody"),
     )
     most = max(3, paper.height // 5)
     blocks = [GAP]
-    for name, names in lists:
-        text = "; ".join(names[:most]) or "nobody"
+    for name, names, otherwise in lists:
+        text = "; ".join(names[:most]) or otherwise
         more = len(names) - most
         text += f"; and {more} more" if more > 0 else ""
         blocks.append(Block(item(f"{name}:", text, paper), name, _CARD, _OPENS))
