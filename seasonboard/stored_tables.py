@@ -58,6 +58,18 @@ _ALL = (
         other_names="clients, department list",
     ),
     StoredTable(
+        "printers", "one printer", ("printer",),
+        (
+            Column("printer", Cell.KEY, "the printer, as it is named in guards", required=True,
+                cover=Cover.SEARCHED),
+            Column("department", Cell.KEY, "department it prints for alone; empty: the maker's own",
+                refers=("departments", "department"), cover=Cover.SHOWN),
+            Column("hours_per_week", Cell.NUMBER, "hours it can run in a week; empty: all of them",
+                unit="hours", high=168, headings="weekly hours, hours a week, hours week"),
+        ),
+        other_names="printer list, machines",
+    ),
+    StoredTable(
         "teams", "one team", ("team",),
         (
             Column("team", Cell.KEY, "key of the team", required=True, cover=Cover.SHOWN,

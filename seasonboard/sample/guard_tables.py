@@ -18,6 +18,9 @@ from seasonboard.sample.turnaround import (
     Orders,
 )
 
+BENCHES = 4
+"""Printers of the maker, which print for every weekly allotment."""
+_OWN_HOURS, _BENCH_HOURS = 84.0, 126.0
 _MATERIALS = ("PETG", "PA12", "PA11", "PP")
 _DECLINED = ("comfort", "looks", "not needed", "own pad", "other")
 _UNDECIDED = ("wants to try one first", "asks the coach first", "other")
@@ -41,7 +44,7 @@ def guards_frame(orders: Orders, people: People, clubs: Clubs, draws: Draws) -> 
     hours = build["print_hours"].to_numpy()
     hours = hours * (0.85 + 0.3 * draws.uniform(count)) * np.where(pair, 1.8, 1.0)
     contact = 100.0 - np.where(orders.phone, 14.0, 8.0) * draws.uniform(count) ** 1.5
-    bench = pl.Series(draws.below(count, 4) + 1)
+    bench = pl.Series(draws.below(count, BENCHES) + 1)
     columns = {
         "guard": keys,
         "athlete": people.keys.gather(orders.athlete),
@@ -82,6 +85,19 @@ def _blank_what_is_not_known(frame: pl.DataFrame) -> pl.DataFrame:
         pl.when("printed").then(printer).alias("printer"),
         pl.when("again").then(pl.col("remake_of", "remake_reason")),
     )
+
+
+def printers_frame(clubs: Clubs) -> pl.DataFrame:
+    """The printers table: one for each department that prints on site, and the maker's own."""
+    onsite = clubs.departments.filter(pl.col("plan") == "onsite printer")["department"]
+    benches = [f"bench {number}" for number in range(1, BENCHES + 1)]
+    hours = [_OWN_HOURS] * len(onsite) + [_BENCH_HOURS] * BENCHES
+    columns = {
+        "printer": [f"{name} printer" for name in onsite] + benches,
+        "department": [*onsite, *[None] * BENCHES],
+        "hours_per_week": hours,
+    }
+    return pl.DataFrame(columns, schema_overrides={"department": pl.String})
 
 
 def stages_frame(orders: Orders, clubs: Clubs, draws: Draws) -> pl.DataFrame:

@@ -11,7 +11,12 @@ from seasonboard.errors import SeasonboardError
 from seasonboard.sample.clubs import Clubs, make_clubs
 from seasonboard.sample.draws import Draws
 from seasonboard.sample.exposure import Attendance, apply_injuries, listed, plan_attendance
-from seasonboard.sample.guard_tables import guards_frame, offers_frame, stages_frame
+from seasonboard.sample.guard_tables import (
+    guards_frame,
+    offers_frame,
+    printers_frame,
+    stages_frame,
+)
 from seasonboard.sample.guards import Offers, make_offers, preventive_orders, return_orders
 from seasonboard.sample.injuries import (
     Injuries,
@@ -30,8 +35,8 @@ from seasonboard.sample.turnaround import Orders, with_remakes
 from seasonboard.sample.wear import Recording, Wear, in_hand, make_recording, make_wear, wear_frame
 
 TABLES = (
-    *("departments", "teams", "roster", "sessions", "attendance", "guards", "stages", "wear"),
-    *("injuries", "offers", "decisions"),
+    *("departments", "printers", "teams", "roster", "sessions", "attendance", "guards", "stages"),
+    *("wear", "injuries", "offers", "decisions"),
 )
 _YEAR_BEFORE = np.array([day_number(dt.date(2025, 9, 1)), day_number(dt.date(2026, 4, 20))])
 # Streams of their own, so that what is recorded moves nothing else; chosen as the salt of draws is.
@@ -116,6 +121,7 @@ def _tables(played: _Played, streams: Iterator[Draws]) -> dict[str, pl.DataFrame
     worn_in = keys.gather(attendance.session)
     tables = {
         "departments": clubs.departments,
+        "printers": printers_frame(clubs),
         "teams": clubs.teams_frame(),
         "roster": roster_frame(clubs, people, next(streams)),
         "sessions": sessions,

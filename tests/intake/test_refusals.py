@@ -152,6 +152,7 @@ REFERENCES = {
     ("turns", "kind"): TURN.format("A1", "Q1"),
     ("questions", "kind"): "asked_on,kind,outcome,setting,comparison\n"
     "2026-09-05,Q1,any,both,same session\n",
+    ("printers", "department"): "printer,department\nP9,Q1\n",
     ("decisions", "department"): "decision,decided_on,text,department\nX9,2026-09-05,Go,Q1\n",
 }
 

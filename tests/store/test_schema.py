@@ -94,12 +94,12 @@ def test_a_table_refers_to_columns_of_tables_before_it(table):
 
 
 def test_a_name_that_stands_in_several_tables_holds_the_same_there():
-    """Of a few names it does not: a key may be needed here and not there, words differ in two."""
+    """Of two it does not: words differ of one, and guards may name a printer that is not listed."""
     seen = {}
     for table in TABLES.values():
         for one in table.columns:
             seen.setdefault(one.name, set()).add((one.holds, one.unit, one.plausible))
-    assert {name for name, kinds in seen.items() if len(kinds) > 1} == {"reason"}
+    assert {name for name, kinds in seen.items() if len(kinds) > 1} == {"reason", "printer"}
     assert TABLES["attendance"].column("reason").holds is CellType.WORD
 
 

@@ -48,6 +48,8 @@ _LISTED = (
     ("question", "k", "Question in advance", record_forms.QUESTION,
         "which guard and which injuries, fixed before the season"),
     ("done", "x", "Decision done", record_forms.DONE, "which decision is done"),
+    ("printer", "n", "Printer", record_forms.PRINTER, "whose it is, and hours it runs a week"),
+    ("allotment", "m", "Prints a week", record_forms.ALLOTMENT, "what a department gets"),
 )  # fmt: skip
 BY_NAME: Mapping[str, InputForm] = {name: form for name, _, _, form, _ in _LISTED}
 """The descriptions of the forms."""

@@ -286,3 +286,20 @@ DONE = InputForm(
     named_by=("decision",),
     propose=_propose_done,
 )
+
+PRINTER = InputForm(
+    "A printer, named as in guards",
+    _fields("printers", "printer", "department", "hours_per_week"),
+    "printer",
+    named_by=("printer", "hours_per_week"),
+    key="printer",
+)
+ALLOTMENT = InputForm(
+    "The prints that a department gets a week",
+    (
+        replace(_field("departments", "department", "departments"), title="department"),
+        replace(_field("departments", "prints_per_week"), is_required=True),
+    ),
+    "prints a week",
+    named_by=("department", "prints_per_week"),
+)
