@@ -104,6 +104,14 @@ async def test_what_follows_from_an_athlete_is_proposed_and_several_that_fit_are
         await press(pilot, *"xyzzy", "tab", "escape", "escape")
 
 
+async def test_typing_replaces_what_was_put_in_from_the_list(board):
+    async with typing(board) as pilot:
+        await press(pilot, "l", "i", "down")
+        assert len(field(pilot, "athlete")) > 2
+        await press(pilot, *"bo")
+        assert field(pilot, "athlete") == "bo"
+
+
 async def test_needed_fields_are_named_and_leaving_asks_once_when_something_was_typed(board):
     async with typing(board, "orders") as pilot:
         await press(pilot, "l", "i", "ctrl+s")

@@ -9,6 +9,7 @@ from textual.containers import Horizontal, Vertical
 from textual.reactive import reactive
 from textual.widget import Widget
 from textual.widgets import Input, Static
+from textual.widgets.input import Selection
 
 from seasonboard.answers.lists import ListLine, MatchingLines
 from seasonboard.errors import SeasonboardError
@@ -45,12 +46,15 @@ class FieldLine(Vertical):
         return self.query_one(Input)
 
     def show(self, text: str, problem: str) -> None:
-        """Show a text and what is wrong with it; what is being typed keeps its cursor."""
+        """Show a text and what is wrong with it; what is being typed keeps its cursor.
+
+        A text that the form puts in is marked, so that typing replaces it.
+        """
         self.known = text
         if self.box.value != text:
             with self.prevent(Input.Changed):
                 self.box.value = text
-            self.box.cursor_position = len(text)
+            self.box.selection = Selection(0 if self.box.has_focus else len(text), len(text))
         self.set_class(bool(problem), "-wrong")
         self.query_one(".wrong", Static).update(Text(clean(problem)))
 

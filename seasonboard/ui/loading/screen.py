@@ -51,11 +51,11 @@ class LoadScreen(LoadView):
         outcome: LoadOutcome
 
     def __init__(self, answer_source: "AnswerSource | None" = None) -> None:
-        """Load into the store of `answer_source`; if none is written to, into one that is named."""
+        """Load into the store of `answer_source`; if it is not written to, ask for one."""
         self._target: LoadTarget | None = None
         if answer_source is not None and answer_source.entry_writer is not None:
             self._target = kept_target(answer_source.store_label, answer_source.entry_writer)
-        super().__init__(LoadStep.PATH if self._target else LoadStep.STORE)
+        super().__init__(LoadStep.PATH)
         self._path: Path | None = None
         self._options = LoadOptions()
         self._earlier: list[LoadOptions] = []
@@ -69,8 +69,6 @@ class LoadScreen(LoadView):
     def on_mount(self) -> None:
         """Ask for the first file."""
         self._beat = self.set_interval(_BEAT, self._live, pause=True)
-        if self._step is LoadStep.STORE:
-            self.box.value = self._proposed
         self._go(self._step)
 
     def _go(self, step: LoadStep, sentence: str = "") -> None:
@@ -135,20 +133,29 @@ class LoadScreen(LoadView):
             return
         self._path, self._lost_if_left = line.path, self.box.value
         self._options, self._earlier = LoadOptions(), []
-        self._read()
+        if self._target is None:
+            self._ask_for_store()
+        else:
+            self._read()
+
+    def _ask_for_store(self, sentence: str = "") -> None:
+        """Ask for the file of a store of one's own; typing replaces the one proposed."""
+        self.box.value = self.box.value if sentence else self._proposed
+        self._go(LoadStep.STORE, sentence)
+        self.box.action_select_all()
 
     def _name_store(self, store: Path) -> None:
         maker: StoreOpener | None = getattr(self.app, "maker", None)
         if maker is None:
-            self._go(LoadStep.STORE, "This board cannot make a store; use “seasonboard load”.")
+            self._ask_for_store("This board cannot make a store; use “seasonboard load”.")
             return
         try:
             self._target = new_target(store, maker)
         except SeasonboardError as problem:
-            self._go(LoadStep.STORE, str(problem))
+            self._ask_for_store(str(problem))
             return
         self.box.value = ""
-        self._go(LoadStep.PATH)
+        self._read()
 
     # Reading, and what comes of it
 
@@ -278,6 +285,9 @@ class LoadScreen(LoadView):
         """Stop reading, go back a step, or leave."""
         if self._step is LoadStep.BUSY:
             self._stop()
+        elif self._step is LoadStep.STORE:
+            self.box.value = self._lost_if_left or ""
+            self._go(LoadStep.PATH)
         elif self._step is LoadStep.FILL:
             self._go(self._filled_from)
         elif self._step in {LoadStep.ASKED, LoadStep.PLAN} and self._earlier:
@@ -292,7 +302,7 @@ class LoadScreen(LoadView):
     def _leave(self) -> None:
         """Leave; what was typed is only lost when asked a second time."""
         typed = self.box.value
-        if typed in {"", self._proposed, self._lost_if_left}:
+        if typed in {"", self._lost_if_left}:
             self.dismiss(None)
         else:
             self._lost_if_left = typed

@@ -82,10 +82,10 @@ class EntryScreen(ModalScreen[ValueT | None], Generic[ValueT]):
             self.query_one("#explain", Static).update(Text(NOT_TAKEN, style="bold"))
 
     def action_step(self, by: int) -> None:
-        """Move the value."""
+        """Move the value; typing replaces it."""
         value = self.query_one("#value", Input)
         value.value = self._move(value.value, by)
-        value.cursor_position = len(value.value)
+        value.action_select_all()
 
     @on(Input.Submitted)
     def _take(self, event: Input.Submitted) -> None:
