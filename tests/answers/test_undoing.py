@@ -5,16 +5,23 @@ import re
 import polars as pl
 import pytest
 
+from seasonboard.answers.compare.recording_checks import AttendanceCheck, Recording, WearCheck
 from seasonboard.answers.compare.undo import GATES_NOTHING, what_would_undo
 from seasonboard.answers.questions import COMPARE
 from seasonboard.scope import read_scope
+from seasonboard.stats.clustered_ratio import ClusteredRatio
 from seasonboard.stats.ratios import Strata, mantel_haenszel
 from tests.answers.wording import nulls_without_why, plain
 
 COUNTS = ("injuries_guarded", "injuries_unguarded", "exposures_guarded", "exposures_unguarded")
 
 
-def undoing(cells, owners=()):
+NOBODY = WearCheck(0, 0, 0, None, None, "no owner of a guard was hurt where it covers")
+UNLIKE = AttendanceCheck(9, 10, 8, 10, ClusteredRatio(1.25, 1.1, 1.4, std_error=0.06, athletes=20))
+NO_PRACTICE = AttendanceCheck(0, 0, 0, 0, ClusteredRatio(None, why="no practice", athletes=0))
+
+
+def undoing(cells, owners=(), attendance=UNLIKE):
     """Return what would undo the ratio of strata called S00, S01 …, with rows of owners."""
     strata = pl.DataFrame([("same session", f"S{n:02}", *cell) for n, cell in enumerate(cells)],
                           schema=("comparison", "stratum", *COUNTS), orient="row")  # fmt: skip
@@ -23,7 +30,9 @@ def undoing(cells, owners=()):
     )
     frame = pl.DataFrame(list(owners), schema=kinds, orient="row")
     headline = mantel_haenszel(Strata(*map(list, zip(*cells, strict=True))))
-    return what_would_undo(strata, frame, headline, 0.95)
+    value, times = headline.value, attendance.ratio.value
+    differs = None if value is None or times is None else value * times
+    return what_would_undo(strata, frame, headline, Recording(attendance, NOBODY, differs))
 
 
 LESS = [(0, 1, 4, 8)] * 20 + [(1, 0, 4, 8)] * 2
@@ -41,6 +50,8 @@ def test_seven_bare_owners_one_of_whom_would_do():
         "For 3 of the 7 nobody recorded whether it was on.",
         "So would 14.4 % of bare attendance that nobody recorded, in every session.",
     )
+    alike = "With attendance of all recorded alike the ratio would be 0.25."
+    assert found.sentences[6] == alike, "0.2 times 1.25"
     assert found.sentences[-1] == GATES_NOTHING
 
 
@@ -70,8 +81,11 @@ def test_nothing_would_undo_it_where_no_owner_was_bare():
         ([(0, 1, 5, 5)] * 9, [("S00", 1, 0, 2)]),
     ],
 )  # fmt: skip
-def test_every_sentence_is_short_with_one_interval_and_every_null_says_why(cells, owners):
-    found = undoing(cells, owners)
+@pytest.mark.parametrize("attendance", [UNLIKE, NO_PRACTICE])
+def test_every_sentence_is_short_with_one_interval_and_every_null_says_why(
+    cells, owners, attendance
+):
+    found = undoing(cells, owners, attendance)
     for sentence in found.sentences:
         assert len(sentence.split()) <= 30
         assert len(re.findall(r"\d to \d", sentence)) <= 1
@@ -94,8 +108,10 @@ def test_it_is_worked_out_only_when_asked_for(sample):
 @pytest.mark.long
 def test_the_command_gives_it_and_its_card_in_json_and_text(run, sample_store):
     asked = ("ask", "compare", "--store", sample_store, "--kind", "shin")
-    found = run(*asked, "--format", "json").json["undo"]
+    answer = run(*asked, "--format", "json").json
+    found = answer["undo"]
     assert {"e_value", "e_value_of_limit", "wear_flips", "attendance_share", "bounds"} <= {*found}
     assert found["e_value"] > 1
+    assert found["bounds"]["as_it_differs"] == answer["recording"]["as_it_differs"] > 0
     assert GATES_NOTHING in " ".join(run(*asked).out.split())
     assert "What would undo this" in run(*asked, "--explain").out

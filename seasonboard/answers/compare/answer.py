@@ -113,7 +113,7 @@ def compare(
     )
     if wishes.is_whole:
         strata, owners = frames["compare/strata"], frames[_OWNERS]
-        answer = replace(answer, undo=what_would_undo(strata, owners, headline, scope.level))
+        answer = replace(answer, undo=what_would_undo(strata, owners, headline, records))
     return shown_per(answer, wishes.per)
 
 

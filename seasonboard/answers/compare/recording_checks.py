@@ -199,6 +199,10 @@ def wear_words(check: WearCheck) -> str:
     return f"{text} No loss shows." if check.can_tell else f"{text} That cannot tell: {check.why}."
 
 
+AS_IT_DIFFERS = (
+    Field("as_it_differs", "the headline times the ratio of recorded shares", Kind.RATIO),
+    why(of("as_it_differs_why"), "as_it_differs_why"),
+)
 _RINGS = Field("rings", "whether it rings: not recorded alike", Kind.FLAG)
 _CAN_TELL = Field("can_tell", "whether its silence would mean something", Kind.FLAG)
 
@@ -241,8 +245,7 @@ RECORDING_FIELDS = Group(
             ),
             "recorded shares of attendance at practices",
         ),
-        Field("as_it_differs", "the headline times the ratio of recorded shares", Kind.RATIO),
-        why(of("as_it_differs_why"), "as_it_differs_why"),
+        *AS_IT_DIFFERS,
     ),
     "whether what should be recorded alike is",
 )  # fmt: skip

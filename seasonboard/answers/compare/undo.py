@@ -6,6 +6,7 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.compare.comparisons import SAME_SESSION
+from seasonboard.answers.compare.recording_checks import Recording
 from seasonboard.stats.e_value import EValue, e_value
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.misclassification import OwnersBare, bias_analysis
@@ -22,7 +23,7 @@ from seasonboard.stats.tipping_points import (
 
 GATES_NOTHING = (
     "These figures describe, and decide nothing: a claim made false by lost rows had an E-value "
-    "of 1.9, and outlived such a bias analysis more often than not."
+    "of 1.9, and often outlived such a bias analysis."
 )
 _COUNTS = ("injuries_guarded", "injuries_unguarded", "exposures_guarded", "exposures_unguarded")
 
@@ -34,7 +35,8 @@ class Undo:
     `unrecorded` are those of the candidates of `flips` for whom nobody recorded whether a guard was
     on. `attendance_share` is the share of `lost` site-exposures, bare or guarded, that would have
     to be missing; None where nothing is shown or no share would. `all_flipped` and `bias` are the
-    ratio with every candidate recorded otherwise, and as it may be if wear was not always recorded.
+    ratio with every candidate recorded otherwise, and as it may be if wear was not always recorded;
+    `recording` holds the ratio as it would be were attendance of both groups recorded alike.
     """
 
     headline: Estimate
@@ -44,6 +46,7 @@ class Undo:
     attendance_share: float | None
     all_flipped: Estimate
     bias: Estimate
+    recording: Recording
 
     @property
     def lost(self) -> str:
@@ -69,13 +72,14 @@ class Undo:
             *_e_value_sentences(self.e_value),
             *_flip_sentences(self),
             *_share_sentences(self),
+            *_attendance_sentences(self.recording),
             *_bias_sentences(self.bias),
             GATES_NOTHING,
         )
 
 
 def what_would_undo(
-    strata: pl.DataFrame, owners: pl.DataFrame, headline: RateRatio, level: float
+    strata: pl.DataFrame, owners: pl.DataFrame, headline: RateRatio, records: Recording
 ) -> Undo:
     """Return what would undo the headline, from rows of `compare/strata` and `compare/owners`.
 
@@ -91,7 +95,7 @@ def what_would_undo(
     held = Strata(*(rows[name].to_list() for name in _COUNTS))
     of_owners = OwnersBare(rows["candidates"].to_list(), rows["exposures"].to_list())
     is_of_bare = not is_shown(headline) or is_less(headline)
-    turned = held if is_of_bare else mirrored(held)
+    turned, level = held if is_of_bare else mirrored(held), headline.level
     candidates = of_owners.injuries if is_of_bare else turned.injuries_unguarded
     flips = wear_flips(turned, candidates, level=level)
     return Undo(
@@ -102,6 +106,7 @@ def what_would_undo(
         attendance_share(turned, level=level),
         flips.all_flipped if is_of_bare else _turned_back(flips.all_flipped),
         bias_analysis(held, of_owners, level=level),
+        records,
     )
 
 
@@ -164,6 +169,16 @@ def _share_sentences(undo: Undo) -> tuple[str, ...]:
             f"would be {words.ratio(ratio.value)} ({words.interval(ratio.low, ratio.high)})."
         )
     return tuple(lines)
+
+
+def _attendance_sentences(records: Recording) -> tuple[str, ...]:
+    differs = records.as_it_differs
+    if differs is None:
+        return (
+            f"With attendance recorded alike the ratio is not known: {records.as_it_differs_why}.",
+        )
+    alike = "With attendance of all recorded alike the ratio would be"
+    return (f"{alike} {words.ratio(differs)}.",)
 
 
 def _bias_sentences(bias: Estimate) -> tuple[str, ...]:

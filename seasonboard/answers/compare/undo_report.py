@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+from seasonboard.answers.compare.recording_checks import AS_IT_DIFFERS
 from seasonboard.answers.estimate_fields import estimate
 from seasonboard.answers.fields import Field, Group, Kind, of, why
 from seasonboard.answers.layout import listed
@@ -61,7 +62,12 @@ UNDO = Group(
         Group(
             "bounds",
             lambda undo: undo,
-            (_what_if("all_flipped", "all_flipped", "the ratio with every candidate recorded so"),),
+            (
+                _what_if(
+                    "all_flipped", "all_flipped", "the ratio with every candidate recorded so"
+                ),
+                Group("", of("recording"), AS_IT_DIFFERS),
+            ),
             "how far wrong records could carry the ratio",
         ),
         _what_if("bias_analysis", "bias", "the ratio if wear was not always recorded"),

@@ -60,6 +60,14 @@ UNKNOWN = RateRatio(
 NOW = AnytimeValid(
     *(0.75, 0.35, 1.45, 0.9, ""), why="early days", anytime_evidence=12.5, injuries=33
 )
+RECORDING = Recording(
+    AttendanceCheck(
+        *(81, 91, 182, 192),
+        ClusteredRatio(1.12, 1.02, 1.22, 0.9, why="clustered", std_error=0.05, athletes=83),
+    ),
+    WearCheck(9, 3, 4, 1.6, 0.011, "9 injured owners, under 10"),
+    1.4,
+)
 ANSWER = CompareAnswer(
     summary=Summary("?", "An answer.", (), (), Scope(date(2026, 9, 20), level=0.9)),
     guarded=Rate(2.5, 1.5, 3.5, injuries=15, exposures=6000),
@@ -126,14 +134,7 @@ ANSWER = CompareAnswer(
         *(date(2026, 8, 1), "alike athletes", 12, date(2026, 8, 3), date(2026, 8, 20)),
     ),
     looks=Looks(17, date(2026, 8, 5), "a folder", "as counted"),
-    recording=Recording(
-        AttendanceCheck(
-            *(81, 91, 182, 192),
-            ClusteredRatio(1.12, 1.02, 1.22, 0.9, why="clustered", std_error=0.05, athletes=83),
-        ),
-        WearCheck(9, 3, 4, 1.6, 0.011, "9 injured owners, under 10"),
-        1.4,
-    ),
+    recording=RECORDING,
     claim=ClaimVerdict(ClaimWord.SEEN, ("quiet control sites", "a check of wear")),
     per=Per.HOURS,
     undo=Undo(
@@ -144,6 +145,7 @@ ANSWER = CompareAnswer(
         attendance_share=0.144,
         all_flipped=Estimate(0.9, 0.45, 1.8, 0.9, why="bounds"),
         bias=Estimate(0.35, 0.15, 0.95, 0.9, why="few draws"),
+        recording=RECORDING,
     ),
     drawn_turns=DrawnTurns(
         (
