@@ -19,7 +19,19 @@ from seasonboard.ui.layout.blocks import What
 from seasonboard.ui.windows.method_card import CardScreen
 from seasonboard.ui.windows.rows import RowsScreen
 from tests.reused import ReusedStore
-from tests.ui.board import LARGE, SMALL, check, page, press, resize, running, settle, text, until
+from tests.ui.board import (
+    LARGE,
+    SMALL,
+    check,
+    go_to,
+    page,
+    press,
+    resize,
+    running,
+    settle,
+    text,
+    until,
+)
 from tests.ui.kept import answered, at_work
 
 WORK = [board.name for board in WITH_SCREENS if board.name not in {"compare", "games"}]
@@ -211,3 +223,13 @@ async def test_every_team_typed_by_its_name_is_the_team_that_is_taken(sample_sto
             pilot.app._choose("team")
             await press(pilot, *team.name, "enter")
             assert pilot.app.scope.teams == (team.value,), team.name
+
+
+async def test_enter_on_a_row_of_the_days_opens_what_that_row_counts(sample_store):
+    async with at_work(sample_store, "week") as pilot:
+        for heading, title in (("games", "Played"), ("injuries", "New injuries"),
+                               ("guards fitted", "Orders")):  # fmt: skip
+            await go_to(pilot, f"days {heading}")
+            await press(pilot, "enter")
+            assert title in text(pilot)
+            await press(pilot, "escape")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers.fields import Field
+from seasonboard.answers.week import item_tables as tables
 from seasonboard.answers.week.report import day_counts
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import GAP, Block, Opens, Paper, What, paragraph, pictured, title
@@ -20,6 +21,10 @@ if TYPE_CHECKING:
 _MOST_CELLS = 5
 """Cells of a row that are named in place; the table has them all."""
 _CHANGED, _WEEK = "week/what changed", Opens(What.WEEK)
+_COUNTED_ITEMS = (
+    *(tables.PLAYED, tables.PLAYED, tables.INJURIES, tables.RETURNS, tables.STAGES, tables.STAGES),
+)
+"""What the rows of the days count, in their order: games, practices, injuries and so on."""
 
 
 def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
@@ -27,15 +32,26 @@ def week_page(answer: "WeekAnswer", paper: Paper) -> Sequence[Block]:
     changed = [item for item in answer.items if not item.is_ahead]
     ahead = [item for item in answer.items if item.is_ahead]
     since = f"{answer.since:%a} {day(answer.since)}"
-    lines = week_strip([one.day for one in answer.days], day_counts(answer.days), paper)
-    strip = [Block(tuple(lines), "days", _CHANGED, _WEEK)] if lines else []
     sections = (
         partial(_items, "Ahead, and to be decided", ahead, "week/what is ahead"),
         partial(_items, f"Changed since {since}", changed, _CHANGED),
         *page_parts.ends(answer.summary, _CHANGED, _WEEK, caveats_card="week/rewinding"),
     )
     opening = page_parts.opening(answer.summary, paper, _CHANGED, _WEEK)
-    return [*opening, GAP, *pictured(strip), *in_columns(sections, paper)]
+    return [*opening, GAP, *pictured(_strip(answer, paper)), *in_columns(sections, paper)]
+
+
+def _strip(answer: "WeekAnswer", paper: Paper) -> list[Block]:
+    """Return the days as a block a row, so that Enter opens what that row counts."""
+    counts = day_counts(answer.days)
+    lines = week_strip([one.day for one in answer.days], counts, paper)
+    if not lines:
+        return []
+    head, rows, below = lines[:1], lines[1 : 1 + len(counts)], lines[1 + len(counts) :]
+    blocks = [Block(tuple(head))]
+    for (heading, _), line, item in zip(counts, rows, _COUNTED_ITEMS, strict=True):
+        blocks.append(Block((line,), f"days {heading}", _CHANGED, Opens(What.WEEK, item.name)))
+    return blocks + ([Block(tuple(below))] if below else [])
 
 
 def _items(named: str, items: Sequence["WeekItem"], card: str, paper: Paper) -> list[Block]:
