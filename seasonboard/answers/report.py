@@ -9,7 +9,7 @@ from typing import Any
 from seasonboard.answers.base import Summary
 from seasonboard.answers.field_output import as_json as element_json
 from seasonboard.answers.field_output import csv_columns, described
-from seasonboard.answers.fields import Element, Field, Table, Value, joined, machine_value
+from seasonboard.answers.fields import Element, Field, Kind, Table, Value, joined, machine_value
 from seasonboard.answers.layout import as_csv, page, prose
 from seasonboard.answers.layout import table as text_table
 from seasonboard.answers.output import Output
@@ -131,7 +131,12 @@ def table_rows(table: Table, answer: object, title: str) -> Rows:
 def table_columns(table: Table, answer: object = None) -> tuple[Column, ...]:
     """Return the columns that people read of a table, as a reader of rows shows them."""
     return tuple(
-        Column(one.name, one.heading_of(answer), is_number=one.kind.is_number)
+        Column(
+            one.name,
+            one.heading_of(answer),
+            is_number=one.kind.is_number,
+            is_share=one.kind is Kind.SHARE,
+        )
         for one in table.read_fields(answer)
     )
 

@@ -12,11 +12,12 @@ Cell = str | int | float | None
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column of a table; figures stand right-aligned."""
+    """One column of a table; figures stand right-aligned, shares are shown as percentages."""
 
     name: str
     heading: str
     is_number: bool = False
+    is_share: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -113,7 +113,7 @@ async def test_ten_keys_tell_who_is_out_late_and_without_wearing(sample_store):
         unworn = next(a for a in answer.athletes for g in a.guards if g.state == "unworn")
         assert f"Out or limited: {out.name} (" in shown
         assert "Guard late:" in shown
-        assert f"Has one, does not wear it: {unworn.name} (" in shown
+        assert f"Has one, not worn lately: {unworn.name} (" in shown
 
 
 @pytest.mark.long

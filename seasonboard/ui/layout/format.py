@@ -62,10 +62,12 @@ def day(on: date) -> str:
     return f"{on.day} {on:%b}"
 
 
-def cell(value: str | float | None) -> str:
+def cell(value: str | float | None, *, is_share: bool = False) -> str:
     """Return a table's cell as shown: a dash for nothing, figures by the shared rules."""
     if value is None:
         return MISSING
+    if is_share and not isinstance(value, str):
+        return words.percent(value)
     if isinstance(value, float):
         return words.number(value)
     return clean(str(value))

@@ -51,15 +51,16 @@ def ends(
 
 
 def left_out(summary: "Summary", card: str, opens: Opens, paper: Paper) -> list[Block]:
-    """Return what was recorded but does not count: how many, what and why."""
+    """Return what was recorded but does not count: how many, what and why; no line for nothing."""
     lines = [left for left in summary.left_out if left.count]
     wide = max([7, *(len(words.whole(left.count)) for left in lines)])
     texts = [
         item(words.whole(left.count).rjust(wide), f"{left.what}: {left.why}", paper)
         for left in lines
     ]
-    numbered = enumerate(texts or [(Text(" nothing"),)])
-    blocks = (Block(text, f"left out {number}", card, opens) for number, text in numbered)
+    if not texts:
+        return []
+    blocks = (Block(text, f"left out {n}", card, opens) for n, text in enumerate(texts))
     return [title("Left out", paper), *blocks]
 
 

@@ -1,10 +1,13 @@
 """Rows as text: a cell, a title, all of them as lines."""
 
+from collections.abc import Sequence
+from functools import partial
+
 from rich.cells import cell_len
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.rows import Rows
+from seasonboard.answers.rows import Cell, Rows
 from seasonboard.paging import PageAsked
 from seasonboard.ui.layout.format import cell, clean, fit, right
 
@@ -14,9 +17,17 @@ def aligned(text: str, is_number: bool) -> Text:  # noqa: FBT001 - one flag of o
     return Text(text, justify="right" if is_number else "left", no_wrap=True)
 
 
+def cells(rows: Rows, row: Sequence[Cell]) -> list[str]:
+    """Return the cells of one row as they are shown."""
+    return [
+        cell(value, is_share=column.is_share)
+        for value, column in zip(row, rows.columns, strict=True)
+    ]
+
+
 def lines(rows: Rows) -> list[Text]:
     """Return the rows as lines with their columns under each other."""
-    table = [[column.heading for column in rows.columns], *([*map(cell, row)] for row in rows.rows)]
+    table = [[column.heading for column in rows.columns], *map(partial(cells, rows), rows.rows)]
     wide = [max(map(cell_len, column)) for column in zip(*table, strict=True)]
     numbers = [column.is_number for column in rows.columns]
     return [

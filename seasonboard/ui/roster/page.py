@@ -78,7 +78,7 @@ def _attention(answer: "RosterAnswer", paper: Paper) -> list[Block]:
     lists = (
         ("Out or limited", [f"{a.name} ({state_word(a)})" for a in out], nobody),
         ("Guard late", _with_guard(answer, lambda guard: guard.is_late), "nobody"),
-        ("Has one, does not wear it", unworn, "nobody"),
+        ("Has one, not worn lately", unworn, "nobody"),
     )
     most = max(3, paper.height // 5)
     blocks = [GAP]

@@ -17,7 +17,7 @@ from seasonboard.ui.board.row_sources import Opener, RowSource
 from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.layout import row_text
 from seasonboard.ui.layout.breadcrumb import breadcrumb
-from seasonboard.ui.layout.format import cell, clean
+from seasonboard.ui.layout.format import clean
 from seasonboard.ui.saving.offers import SavableTable, SaveOffer
 from seasonboard.ui.saving.save_windows import SavableScreen
 from seasonboard.ui.widgets.key_line import KeyLine
@@ -157,8 +157,8 @@ class RowsScreen(SavableScreen):
             table.add_column(row_text.aligned(heading, column.is_number), key=column.name)
         numbers = [column.is_number for column in outcome.columns]
         for row in outcome.rows:
-            pairs = zip(row, numbers, strict=True)
-            table.add_row(*(row_text.aligned(cell(value), number) for value, number in pairs))
+            pairs = zip(row_text.cells(outcome, row), numbers, strict=True)
+            table.add_row(*(row_text.aligned(shown, number) for shown, number in pairs))
         self.query_one("#head", Static).update(row_text.head(outcome, self._asked))
         table.call_after_refresh(self._show_sorted)
 
