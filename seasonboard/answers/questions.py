@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from seasonboard.answers.allotment.parts import AllotmentAnswer
+    from seasonboard.answers.capacity.parts import CapacityAnswer
     from seasonboard.answers.checks.parts import ChecksAnswer
     from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
     from seasonboard.answers.departments.parts import DepartmentsAnswer
@@ -106,14 +107,17 @@ TURNAROUND: Question[TurnaroundAnswer, TurnaroundOptions] = Question(
     "turnaround", "4", "Turnaround", "How long does a guard take?", "Turn"
 )
 REMAKES: Question[RemakesAnswer, RemakesOptions] = Question(
-    "remakes", "5", "Remakes", "What came back, and why?"
+    "remakes", "5", "Remakes", "What came back, and why?", "Back"
 )
 ALLOTMENT: Question[AllotmentAnswer, None] = Question(
     "allotment", "", "Allotment", "Do the prints keep to the plan?"
 )
+CAPACITY: Question[CapacityAnswer, None] = Question(
+    "capacity", "v", "Capacity", "What is printed first, and is there room for it?", "Cap"
+)
 TURNS: Question[TurnsAnswer, None] = Question("turns", "", "Turns", "Whose guard comes first?")
 COMPARE: Question[CompareAnswer, CompareOptions] = Question(
-    "compare", "6", "Compare", "Are guarded athletes hurt less?", counts_checks=True
+    "compare", "6", "Compare", "Are guarded athletes hurt less?", "Comp", counts_checks=True
 )
 GAMES: Question[GamesAnswer, GamesOptions] = Question(
     "games", "7", "Games", "How many games are played before an injury?", counts_checks=True
@@ -132,7 +136,7 @@ CHECKS: Question[ChecksAnswer, None] = Question(
 )
 
 QUESTIONS: tuple[Question[Any, Any], ...] = (
-    *(WEEK, ROSTER, ORDERS, TURNAROUND, REMAKES, ALLOTMENT, TURNS),
+    *(WEEK, ROSTER, ORDERS, CAPACITY, TURNAROUND, REMAKES, ALLOTMENT, TURNS),
     *(COMPARE, GAMES, TAKE_UP, DEPARTMENTS, PITCH, CHECKS),
 )
 """Every question, in the order of the title line."""

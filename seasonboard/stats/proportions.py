@@ -4,6 +4,8 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+import numpy as np
+
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.special import beta_quantile, two_sided
 
@@ -73,3 +75,26 @@ def _proportion(
         return Proportion(None, level=level, method=method, why="nothing was counted")
     share = successes / trials
     return Proportion(share, *limits(share, trials, level), level, method, "", successes, trials)
+
+
+def likely_count(share: float, trials: int, ahead: int, *, level: float = 0.95) -> tuple[int, int]:
+    """Return the range in which a later count lies, of `ahead` trials, after `share` of `trials`.
+
+    The beta-binomial law with Jeffreys' prior: what is not known of the share is in it.
+
+    Raises:
+        ValueError: A number is negative, or the share is none.
+
+    Source: Brown, Cai & DasGupta (2001), Stat Sci 16:101-133, for the prior; the law from memory.
+    """
+    from scipy.special import betaln, gammaln
+
+    if not 0 <= share <= 1 or trials < 0 or ahead < 0:
+        raise ValueError("a share lies between 0 and 1, and numbers are 0 or more")
+    seen = share * trials
+    a, b = seen + 0.5, trials - seen + 0.5
+    count = np.arange(ahead + 1.0)
+    ways = gammaln(ahead + 1) - gammaln(count + 1) - gammaln(ahead - count + 1)
+    reached = np.cumsum(np.exp(ways + betaln(count + a, ahead - count + b) - betaln(a, b)))
+    tail = (1 - level) / 2
+    return int(np.searchsorted(reached, tail)), int(np.searchsorted(reached, 1 - tail))

@@ -43,6 +43,7 @@ class Season:
 
     kinds: list[Row] = field(default_factory=lambda: [{"kind": "vest", "area": "chest"}])
     departments: list[Row] = field(default_factory=lambda: [department("D")])
+    printers: list[Row] = field(default_factory=list)
     teams: list[Row] = field(default_factory=lambda: [team("T")])
     roster: list[Row] = field(default_factory=list)
     sessions: list[Row] = field(default_factory=list)

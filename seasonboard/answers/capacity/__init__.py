@@ -1,0 +1,1 @@
+"""Which prints go first, and is there room for all of them?"""

@@ -1,0 +1,193 @@
+"""Queues of prints, the order to agree on and the last time to ask, counted by eye.
+
+Day 1 is 1 September 2026; the last day known is day 20, so a queue begins at day 21, 00:00 UTC.
+"""
+
+from datetime import UTC, datetime
+
+import pytest
+
+from seasonboard.answers.capacity.words import decisions
+from seasonboard.answers.questions import CAPACITY
+from tests.queries import build
+from tests.queries.build import at, day, order, session, with_orders
+
+QUESTION, SCOPE = CAPACITY, {"through": "2026-09-20"}
+KINDS = [{"kind": "vest", "area": "chest"}]
+
+
+def past(number, kind="chest", hours=6.0, **cells):
+    """Twelve orders a kind: a day to the model, a day to the print, a day to the fitting."""
+    stages = {"requested": at(1, number), "modelled": at(2, number), "printed": at(3, number)}
+    stages |= {"fitted": at(4, number)}
+    return order(f"{kind}{number}", "H", stages, kind=kind, print_hours=hours, **cells)
+
+
+HISTORY = [past(n, kind, hours) for n in range(12) for kind, hours in (("chest", 6), ("vest", 12))]
+
+
+def waiting(key, athlete, kind="chest", on=19, **cells):
+    return order(key, athlete, {"requested": at(on, 1), "modelled": at(on, 2)}, kind=kind, **cells)
+
+
+def season(*orders, history=HISTORY, games=(22, 24), printers=(), **department):
+    """Athletes A to E and H of one department; games at noon of some days."""
+    made = build.Season(kinds=KINDS, departments=[build.department("D", **department)])
+    made.roster = [build.member(one) for one in "ABCDEH"]
+    made.sessions = [session(f"G{n}", day(n)) for n in games]
+    made.printers = [{"printer": name, "department": "D", "hours_per_week": hours}
+                     for name, hours in printers]  # fmt: skip
+    return with_orders(made, *history, *orders)
+
+
+ONE = [("P", 168.0)]
+THREE = [waiting("V1", "A", "vest", 17), waiting("C1", "B", on=18), waiting("C2", "C", on=19)]
+
+
+def line_of(answer):
+    (line,) = answer.lines
+    return line
+
+
+def test_an_order_with_fewer_missed_stands_beside_the_order_asked_for(ask):
+    """36 hours to the game less 24 to the fitting: 12 hours hold the vest, or two for the chest."""
+    answer = ask(season(*THREE, printers=ONE))
+    line = line_of(answer)
+    assert [one.guard for one in line.in_queue] == ["C1", "C2", "V1"]
+    assert [one.asked_place for one in line.in_queue] == [2, 3, 1]
+    assert (line.asked.missed, line.planned.missed, line.is_fewest) == (2, 1, True)
+    assert [one.is_in_time for one in line.in_queue] == [True, True, False]
+    over = [one.over_at.hour for one in line.in_queue]
+    assert over == [6, 12, 0]
+    assert {one.print_by for one in line.in_queue} == {datetime(2026, 9, 21, 12, tzinfo=UTC)}
+    assert (
+        "1 would miss their next game in the order below, 2 as asked for" in answer.summary.answer
+    )
+
+
+def test_return_guards_go_first_and_it_says_so(ask):
+    hurt = waiting("V1", "A", "vest", 19, purpose="return")
+    line = line_of(ask(season(*THREE[1:], hurt, printers=ONE)))
+    assert (line.in_queue[0].guard, line.in_queue[0].rule) == ("V1", "return guard: first")
+    assert line.planned.missed == 2
+
+
+def turn(athlete, number, **cells):
+    own = {"draw": "T01", "athlete": athlete, "kind": "chest", "side": "midline", "turn": number}
+    own |= {"stratum": "T", "week": 1, "drawn_on": day(5), "starts_on": day(7), "seed": 1}
+    own |= {"prints_per_week": 4, "ready_days": 3.0, "earlier_injury": "no", "board_number": "B1"}
+    return own | cells
+
+
+def test_drawn_turns_keep_their_order_and_it_says_what_that_costs(ask):
+    """The vest of turn 1 leaves no time for the others: two miss their game; without it, one."""
+    drawn = season(waiting("C1", "B"), waiting("V2", "C", "vest"), waiting("C3", "A"), printers=ONE)
+    drawn.turns = [turn("C", 1, kind="vest"), turn("B", 2)]
+    line = line_of(ask(drawn))
+    assert [one.guard for one in line.in_queue] == ["V2", "C1", "C3"]
+    assert [one.rule for one in line.in_queue] == ["turn 1 of T01", "turn 2 of T01", ""]
+    assert (line.planned.missed, line.drawless.missed, line.draw_costs) == (2, 1, 1)
+    drawn.turns[1] |= {"jumped_on": day(15), "jump_reason": "medical need"}
+    first = line_of(ask(drawn)).in_queue[0]
+    assert (first.guard, first.rule) == ("C1", "medical need: first")
+
+
+def test_the_last_hour_to_ask_is_that_of_four_in_five(ask):
+    """Every order took three days: for noon of day 24, ask by noon of day 21."""
+    first, second = ask(season(printers=ONE)).games
+    assert (first.is_over, second.is_over) == (True, False)
+    assert second.ask_by == datetime(2026, 9, 21, 12, tzinfo=UTC)
+    assert (first.chance.value, second.chance.value) == (0, 1)
+
+
+def test_an_allotment_begins_a_print_every_so_often(ask):
+    """Fourteen a week begin every 12 hours; they are over at 6, 18 and 30 hours: two miss."""
+    plan = {"plan": "weekly allotment", "prints_per_week": 14}
+    line = line_of(ask(season(*(waiting(k, a) for k, a in ("1A", "2B", "3C")), **plan)))
+    assert [one.over_at.hour for one in line.in_queue] == [6, 18, 6]
+    assert (line.planned.missed, line.prints_per_week) == (2, 14)
+
+
+def test_two_printers_and_short_weeks_stretch_a_print(ask):
+    """Half a week each: a print of 6 hours takes 12 of the clock, on two of them at a time."""
+    line = line_of(ask(season(*THREE[1:], printers=[("P", 84.0), ("Q", 84.0)])))
+    assert [one.over_at.hour for one in line.in_queue] == [12, 12]
+    assert (line.printers, line.weekly_hours, line.is_fewest) == (2, 168, False)
+
+
+WRONG_WAY = order("W", "H", {"requested": at(9), "fitted": at(8)})
+TWICE = [waiting("C1", "A"), waiting("C2", "A")]
+WORN = [waiting("C1", "A")]
+
+
+@pytest.mark.parametrize(
+    ("made", "said"),
+    [
+        (lambda: season(*THREE, history=[]), "no hours of a print are recorded"),
+        (lambda: season(*THREE, history=[], plan="weekly allotment", prints_per_week=3),
+            "fewer than 20 orders are known"),
+        (lambda: season(*THREE, plan="weekly allotment"), "no allotment is recorded"),
+        (lambda: season(*THREE, plan="weekly allotment", prints_per_week=0),
+            "no print is allowed, so none of them is ever printed"),
+        (lambda: season(*THREE, plan=None), "no plan is recorded"),
+        (lambda: season(*THREE), "no printer is listed or named: one"),
+        (lambda: season(*THREE, games=()), "no game of theirs is recorded ahead"),
+        (season, "No print waits in 1 department"),
+        (lambda: season(*THREE, printers=[("P", 0.0)]), "no print is allowed"),
+    ],
+    ids=["no history", "no times", "no allotment", "0 prints", "no plan", "no printer", "no games",
+         "no queue", "0 hours"],
+)  # fmt: skip
+def test_what_cannot_be_planned_is_said_in_words_and_never_as_none_missed(ask, made, said):
+    answer = ask(made())
+    assert said in answer.summary.answer
+    for one in line_of(answer).in_queue:
+        assert one.is_in_time is not None or one.why
+
+
+@pytest.mark.parametrize(
+    ("orders", "left_out"),
+    [
+        ([WRONG_WAY], ("stages lacking or out of order", 1)),
+        (TWICE, ("asked twice for one athlete and site", 2)),
+    ],
+    ids=["wrong order", "twice"],
+)
+def test_doubtful_orders_are_counted(ask, orders, left_out):
+    told = ask(season(*orders, printers=ONE)).summary.left_out
+    assert [left_out[1]] == [one.count for one in told if left_out[0] in one.why]
+
+
+def test_printers_nobody_named_and_printers_nobody_listed_are_told(ask):
+    named = [past(n, printer="P") for n in range(12)]
+    found = {
+        one.printer: one for one in ask(season(history=named, printers=[("Q", None)])).printers
+    }
+    assert found["P"].note.startswith("named in orders, not in the list of printers")
+    assert (found["P"].prints, found["P"].hours) == (12, 72)
+    assert found["Q"].note == "hours not recorded: 168 a week assumed; named in no order"
+
+
+def test_too_few_past_orders_simulate_nothing_and_say_so(ask):
+    for change in ask(season(history=HISTORY[:8], printers=ONE)).changes:
+        assert change.simulated is None
+        assert "fewer than 20 past orders" in change.why
+
+
+def test_another_printer_shortens_what_the_past_waited_for(ask):
+    """24 orders in half a day on one printer of 6 and 12 hours a print: nothing but a queue."""
+    more, phone = ask(season(printers=ONE)).changes
+    assert more.simulated.days_change.high_95 < 0
+    assert phone.why == "fewer than 20 past orders were scanned by phone"
+
+
+def test_the_queue_is_whole_whatever_part_of_it_is_looked_at(ask):
+    answer = ask(season(*THREE, printers=ONE), kind="vest")
+    assert line_of(answer).queue == 3
+    assert any("Queues are whole" in one for one in answer.summary.caveats)
+
+
+def test_a_decision_names_guards_in_their_order_and_nobody(ask):
+    ((department, text),) = decisions(ask(season(*THREE, printers=ONE)))
+    assert department == "D"
+    assert text == "Print in this order (queue of 20 Sep 2026): C1 chest, C2 chest, V1 vest."
