@@ -32,15 +32,16 @@ from seasonboard.sample.schedule import Sessions, day_number, make_sessions
 from seasonboard.sample.session_tables import attendance_frame, decisions_frame, sessions_frame
 from seasonboard.sample.truth import DEFAULT_SEED, DEFAULT_SIZE, truth
 from seasonboard.sample.turnaround import Orders, with_remakes
+from seasonboard.sample.turns import turns_frame
 from seasonboard.sample.wear import Recording, Wear, in_hand, make_recording, make_wear, wear_frame
 
 TABLES = (
     *("departments", "printers", "teams", "roster", "sessions", "attendance", "guards", "stages"),
-    *("wear", "injuries", "offers", "decisions"),
+    *("wear", "injuries", "offers", "decisions", "turns"),
 )
 _YEAR_BEFORE = np.array([day_number(dt.date(2025, 9, 1)), day_number(dt.date(2026, 4, 20))])
 # Streams of their own, so that what is recorded moves nothing else; chosen as the salt of draws is.
-_RECORDING, _WAS_ON = 1_004, 2_004
+_RECORDING, _WAS_ON, _TURNS = 1_004, 2_004, 3_004
 _HABITS = 1_000  # this stream is started afresh for each make of guard: a habit is the athlete's
 
 
@@ -58,6 +59,7 @@ class _Played:
     injuries: Injuries
     recording: Recording
     was_on: pl.Series
+    seed: int
 
 
 def make_season(*, seed: int = DEFAULT_SEED, size: float = DEFAULT_SIZE) -> dict[str, pl.DataFrame]:
@@ -106,9 +108,8 @@ def _play(clubs: Clubs, seed: int, streams: Iterator[Draws]) -> _Played:
     )
     held = in_hand(orders, attendance)
     was_on = guard_was_on(injuries, orders, held, wear, Draws(seed, _WAS_ON))
-    return _Played(
-        clubs, sessions, people, offers, attendance, orders, wear, injuries, recording, was_on
-    )
+    made = clubs, sessions, people, offers, attendance, orders, wear, injuries, recording, was_on
+    return _Played(*made, seed)
 
 
 def _tables(played: _Played, streams: Iterator[Draws]) -> dict[str, pl.DataFrame]:
@@ -133,6 +134,7 @@ def _tables(played: _Played, streams: Iterator[Draws]) -> dict[str, pl.DataFrame
         "offers": offers_frame(played.offers, people, next(streams)),
         "decisions": decisions_frame(clubs),
     }
+    tables["turns"] = turns_frame(tables, Draws(played.seed, _TURNS))
     return {name: tables[name] for name in TABLES}
 
 
