@@ -29,6 +29,6 @@ def test_sessions_that_are_there_and_those_that_come_are_marked(own: Desk) -> No
     write_load(own.store, plan)
     assert marked(own) == {"S1": "yes", "S2": "yes", "S3": None, "S8": "yes", "S9": "no"}
     counts = {(one.table, one.file): (one.new, one.changed) for one in plan.tables}
-    assert counts["sessions", "--wear-complete"] == (0, 2)
+    assert counts["sessions", "wear is complete"] == (0, 2)
     undo_last_load(own.store)
     assert set(marked(own).values()) == {None}

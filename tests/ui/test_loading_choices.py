@@ -94,6 +94,49 @@ async def test_a_sheet_is_left_out_with_one_key_and_read_after_all_with_esc(boar
     assert max(days) < "2026-10"
 
 
+async def test_a_mark_is_given_another_meaning_and_the_kept_mapping_too(board, tmp_path):
+    file = tmp_path / "daily.xlsx"
+    write_book(file, fall=(SEPTEMBER, ["PXPP", "PXPP"]))
+
+    def parts_on_the_second_day():
+        return {row["part"] for row in rows(board, "attendance") if "09-08" in row["session"]}
+
+    async with typing(board) as pilot:
+        await load(pilot, file)
+        assert {"  mark p is full in all rows", "  mark x is full in all rows"} <= set(lines(pilot))
+        await go_to_line(pilot, "mark x")
+        await press(pilot, "enter", *"limited", "enter")
+        assert "  mark x is limited in all rows" in lines(pilot), text(pilot)
+        await press(pilot, "ctrl+s")
+        assert "Written as load 2" in text(pilot)
+        assert parts_on_the_second_day() == {"limited"}
+        pilot.app.screen.query_one(Input).value = str(file)
+        await press(pilot, "enter")
+        await go_to_line(pilot, "mark x is limited")
+        await press(pilot, "enter", *"out inj", "enter")
+        assert "  mark x is out injury in all rows" in lines(pilot), text(pilot)
+        await press(pilot, "ctrl+s")
+    assert parts_on_the_second_day() == {"out"}
+
+
+async def test_sessions_are_marked_as_completely_recorded_from_the_plan(board, tmp_path):
+    file = tmp_path / "daily.xlsx"
+    write_book(file, fall=(SEPTEMBER, ["PPPP", "PPPP"]))
+    async with typing(board) as pilot:
+        await load(pilot, file)
+        await go_to_line(pilot, "wear is complete: no")
+        await press(pilot, "enter")
+        await go_to_line(pilot, "wear is complete: yes")
+        await press(pilot, "minus")
+        await go_to_line(pilot, "wear is complete: no")
+        await press(pilot, "enter")
+        check(text(pilot), "load-wear-complete-80x24")
+        await press(pilot, "ctrl+s")
+        assert "Written as load 2" in text(pilot)
+    said = {row["wear_complete"] for row in rows(board, "sessions") if "-09-" in row["session"]}
+    assert said == {"yes"}
+
+
 async def test_a_column_is_given_another_meaning_and_the_plan_shows_it(board, tmp_path):
     file = tmp_path / "squad.csv"
     file.write_text("Name,Number,Locker\nIda Moor,4,17\nUma Falk,5,18\n")

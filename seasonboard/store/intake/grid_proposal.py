@@ -15,6 +15,7 @@ from seasonboard.store.intake.legends import (
     NO_ROW,
     WEAR,
     legend_of,
+    marks_answered,
     said_meaning,
     usual_meaning,
 )
@@ -27,7 +28,7 @@ from seasonboard.store.intake.text_columns import folded, folded_names, joined_c
 from seasonboard.store.intake.title_words import season_of, season_question, teams_called
 from seasonboard.stored_tables import TABLES
 
-_MEANINGS = {
+MEANINGS = {
     WEAR: ("yes all", "yes part", "no", NO_ROW),
     "attendance": ("full", "limited", "out", "out injury", "out illness", NO_ROW),
 }
@@ -55,7 +56,8 @@ def grid_draft(
     draft.columns = _columns(grid, holds, known.synonyms, options)
     _settle_team(draft, grid)
     _settle_season(draft)
-    marks = dict(legend.get(holds, {})) | legend_of(grid.titles, holds) | _answered(options, holds)
+    answered = marks_answered(options.constants, holds)
+    marks = dict(legend.get(holds, {})) | legend_of(grid.titles, holds) | answered
     _ask_marks(draft, grid, marks)
     blank = _blank(draft, grid, marks)
     _settle_setting(draft, grid)
@@ -174,17 +176,6 @@ def _settle_season(draft: MappingDraft) -> None:
         _ask(draft, "season", said, tuple(known.seasons))
 
 
-def _answered(options: LoadOptions, holds: str) -> dict[str, str]:
-    """Return the meanings of marks that the command gives: `marks='Z=out injury, Q=full'`."""
-    answer = _option(options, holds, "marks") or ""
-    pairs = (part.partition("=")[::2] for part in answer.split(","))
-    return {
-        mark.strip().casefold(): said_meaning(meaning, holds) or meaning.strip().casefold()
-        for mark, meaning in pairs
-        if mark.strip() and meaning.strip()
-    }
-
-
 def _ask_marks(draft: MappingDraft, grid: DateGrid, legend: Mapping[str, str]) -> None:
     """Ask about the marks that neither a legend nor usage explains."""
     holds = draft.table.name
@@ -193,7 +184,7 @@ def _ask_marks(draft: MappingDraft, grid: DateGrid, legend: Mapping[str, str]) -
     ]
     if not unknown:
         return
-    meanings = _MEANINGS[holds]
+    meanings = MEANINGS[holds]
     shown = ", ".join(f"“{one}” ({grid.marks[one]} cells)" for one in unknown[:_LISTED_MARKS])
     example = ", ".join(f"{one}={meanings[0]}" for one in unknown[:_SHOWN_MARKS])
     said = f"nothing says what these marks mean: {shown}. Say it with --value marks='{example}' "

@@ -8,6 +8,7 @@ from seasonboard.errors import IntakeError, Problem
 from seasonboard.load_options import LoadOptions
 from seasonboard.store.intake.changed_sheets import without_numbers
 from seasonboard.store.intake.header import own_columns
+from seasonboard.store.intake.legends import MARK, marks_answered
 from seasonboard.store.intake.mapping import LEFT_OUT, SheetMapping, SourceMapping, same_headings
 from seasonboard.store.intake.problems import Findings
 from seasonboard.store.intake.sources import OpenSheet
@@ -112,6 +113,7 @@ def _lines(one: KeptSheet) -> list[str]:
     for part in one.parts:
         read = [f"{name} from “{' + '.join(many)}”" for name, many in part.columns.items()]
         read += [f"{name} is {value} in all rows" for name, value in part.constants.items()]
+        read += [f"{MARK}{one} is {value}" for one, value in part.values.get("mark", {}).items()]
         lines.append(f"  {one.sheet.label} → {part.table}: {', '.join(read) or 'nothing'}")
     return lines
 
@@ -133,7 +135,7 @@ def _as_wished(
             parts = tuple(_with_column(part, given, many) for part in parts)
     for given, value in options.constants.items():
         parts = tuple(_with_constant(part, given, value) for part in parts)
-    return parts
+    return tuple(_with_marks(part, options) for part in parts)
 
 
 def refuse_unknown(kept: Sequence[KeptSheet], options: LoadOptions, findings: Findings) -> None:
@@ -181,6 +183,12 @@ def _with_column(part: SheetMapping, given: str, wanted: tuple[str, ...]) -> She
     return replace(
         part, columns=columns | ({column: wanted} if wanted else {}), constants=constants
     )
+
+
+def _with_marks(part: SheetMapping, options: LoadOptions) -> SheetMapping:
+    marks = marks_answered(options.constants, part.table) if part.layout else {}
+    own = {**part.values.get("mark", {}), **marks}
+    return replace(part, values={**part.values, "mark": own}) if marks else part
 
 
 def _with_constant(part: SheetMapping, given: str, value: str) -> SheetMapping:

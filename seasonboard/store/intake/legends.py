@@ -1,7 +1,7 @@
 """The marks of attendance and wear grids: what a legend says of them, and what is usual."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from seasonboard.store.intake.text_columns import folded
 
@@ -9,6 +9,8 @@ ATTENDANCE, WEAR = "attendance", "wear"
 NO_ROW = "no row"
 """The meaning of a mark that says nothing was recorded."""
 
+MARK = "mark "
+"""How an answer to one mark is called: this, and the mark."""
 BLANK = ""
 """The mark of an empty cell."""
 
@@ -102,6 +104,23 @@ def legend_of_rows(rows: Sequence[Sequence[str]], holds: str) -> dict[str, str]:
         if len(filled) == 2 and len(filled[0]) <= 16:
             legend |= _entry(filled[0], filled[1], holds)
     return legend
+
+
+def marks_answered(answers: Mapping[str, str], holds: str) -> dict[str, str]:
+    """Return mark → meaning of what is answered: of one as `mark Z`, of several as `marks`.
+
+    `answers` are constants of a load, such as `mark Z` → `out injury` and `marks` →
+    `Q=full, R=out`; the answer to one goes before.
+    """
+    several = answers.get(f"{holds}.marks") or answers.get("marks") or ""
+    pairs = [part.partition("=")[::2] for part in several.split(",")]
+    pairs += [(name.removeprefix(MARK), one) for name, one in answers.items()
+              if name.startswith(MARK)]  # fmt: skip
+    return {
+        mark.strip().casefold(): said_meaning(meaning, holds) or meaning.strip().casefold()
+        for mark, meaning in pairs
+        if mark.strip() and meaning.strip()
+    }
 
 
 def _entry(mark: str, meaning: str, holds: str) -> dict[str, str]:

@@ -9,10 +9,12 @@ from seasonboard.errors import OpenQuestion, Problem
 from seasonboard.load_options import ORDERS, LoadOptions
 from seasonboard.sheet_readings import HeadingReading, SettledValue, SheetReading
 from seasonboard.store.intake.changed_sheets import changes
-from seasonboard.store.intake.grid_proposal import LABEL_COLUMNS, grid_draft, grid_lines
+from seasonboard.store.intake.date_grid import DateGrid
+from seasonboard.store.intake.grid_proposal import LABEL_COLUMNS, MEANINGS, grid_draft, grid_lines
+from seasonboard.store.intake.grid_sources import meaning_of
 from seasonboard.store.intake.header import own_columns
 from seasonboard.store.intake.kept_mappings import left_out_mapping, title_of
-from seasonboard.store.intake.legends import ATTENDANCE, NO_ROW, WEAR, legend_of_rows
+from seasonboard.store.intake.legends import ATTENDANCE, MARK, NO_ROW, WEAR, legend_of_rows
 from seasonboard.store.intake.mapping import LEFT_OUT, SheetMapping, SourceMapping
 from seasonboard.store.intake.mapping_draft import DraftKnowledge, MappingDraft, examples, few_of
 from seasonboard.store.intake.problems import quoted
@@ -228,7 +230,15 @@ def _reading(
         tuple(map(reading, grid.labels if grid else sheet.grid.headings)),
         LABEL_COLUMNS if grid else tuple(own_columns(TABLES[first.table])),
         may_skip=grid is None,
-        settled=_settled(first, known),
+        settled=_settled(first, known) + _marks_of(grid, first),
+    )
+
+
+def _marks_of(grid: DateGrid | None, part: SheetMapping) -> tuple[SettledValue, ...]:
+    """Return what each mark of a grid is read as."""
+    pairs = [(mark, meaning_of(mark, part)) for mark in (grid.marks if grid else ())]
+    return tuple(
+        SettledValue(f"{MARK}{mark}", meant, MEANINGS[part.table]) for mark, meant in pairs if meant
     )
 
 

@@ -7,7 +7,7 @@ from seasonboard.store.intake.load_context import LoadContext
 from seasonboard.store.intake.read_sources import ReadRows, read_assigned
 from seasonboard.store.intake.typed_entries import typed_sources
 
-LABEL = "--wear-complete"
+LABEL = "wear is complete"
 _COMPLETE = "wear_complete"
 
 

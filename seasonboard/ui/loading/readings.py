@@ -28,7 +28,20 @@ def plan_lines(plan: PlanSummary, options: LoadOptions) -> tuple[tuple[LoadAnswe
     only = LoadAnswer("go back", "", options, action="back")
     first = (write, back) if plan.is_worth_writing else (only,)
     is_preset = plan.is_plain or len(first) == 1
-    return (*first, *reading_lines(plan.sheets, options)), 0 if is_preset else 1
+    lines = (*first, *_complete_line(plan, options), *reading_lines(plan.sheets, options))
+    return lines, 0 if is_preset else 1
+
+
+def _complete_line(plan: PlanSummary, options: LoadOptions) -> list[LoadAnswer]:
+    """Return the line that marks sessions as recorded for everybody, where a load has any wear."""
+    if plan.sentences or not {"attendance", "wear"} & {one.table for one in plan.tables}:
+        return []  # a bundle says it for itself
+    is_complete = options.wear_complete
+    shown, beside = "wear is complete: no", "where nothing is recorded, it is not known"
+    if is_complete:
+        shown, beside = "wear is complete: yes", "where nothing is recorded, no guard was worn"
+    turned = replace(options, wear_complete=not is_complete)
+    return [LoadAnswer(shown, beside, turned, without=turned if is_complete else None)]
 
 
 def without_sheet(
