@@ -4,7 +4,7 @@
 -- scope: groups
 -- grain: one row per athlete, session and body area hurt there, and stratum (studied body area, and
 --   the athlete's position group) in which both groups were exposed; the first injury of a site and
---   season only, and none to a site at which a guard was worn
+--   season only, whether a guard of another kind was worn there or not
 -- columns:
 --   nearness VARCHAR            far from every area covered, or neighbouring one
 --   area VARCHAR                body area that was hurt
@@ -36,13 +36,6 @@ hurt AS MATERIALIZED (
     JOIN seasons AS b ON b.team = s.team AND b.season = s.season
     WHERE $outcome = 'any' OR i.time_loss
 ),
-worn_at AS (
-    SELECT w.session_no, g.athlete_no, k.area::VARCHAR AS area, g.side
-    FROM worn_guards() AS w
-    JOIN store.guards AS g USING (guard_no)
-    JOIN store.kinds AS k USING (kind)
-    WHERE w.session_no IN (SELECT session_no FROM hurt)
-),
 counted AS MATERIALIZED (
     SELECT
         h.nearness, h.area, h.athlete_no, h.session_no, h.position_group, count(*) AS injuries
@@ -51,9 +44,6 @@ counted AS MATERIALIZED (
         ON r.athlete_no = h.athlete_no AND r.area = h.area AND r.side = h.side
         AND r.occurred_on >= h.begins_on
         AND coalesce(r.starts_at < h.starts_at, r.occurred_on < h.played_on)
-    ANTI JOIN worn_at AS w
-        ON w.session_no = h.session_no AND w.athlete_no = h.athlete_no AND w.area = h.area
-        AND covers(w.side, h.side)
     GROUP BY h.nearness, h.area, h.athlete_no, h.session_no, h.position_group
 ),
 own AS MATERIALIZED (
