@@ -31,7 +31,7 @@ class SlowGuardChecks(SlowChecks):
         self.orders = SlowOrders(club, scope | {"kinds": scope["kinds"] or every_kind})
         self.orders.covers = self.covers
         self.by_key = {g["guard"]: g for g in club.guards}
-        self.worn = list(self._worn())
+        self.worn = list(self._worn(worn_rows(club)))
 
     def firsts(self, guard: Row) -> dict[str, datetime]:
         """Return when each known stage was first reached, in the athlete's zone's days."""
@@ -63,11 +63,11 @@ class SlowGuardChecks(SlowChecks):
             if known or g["guard"] not in dated:
                 yield g
 
-    def _worn(self) -> Iterator[tuple[Row, Row]]:
-        """Yield (session, guard) of what was worn in the scope."""
+    def _worn(self, rows: list[Row]) -> Iterator[tuple[Row, Row]]:
+        """Yield (session, guard) of rows of wear in the scope."""
         sessions = {s["session"]: s for s in self.sessions()}
         places = {(r["athlete"], r["team"], r["season"]) for r in self.places()}
-        for w in worn_rows(self.club):
+        for w in rows:
             s, g = sessions.get(w["session"]), self.by_key[w["guard"]]
             if s is None or not self._is_looked_at(g):
                 continue
@@ -99,6 +99,10 @@ class SlowGuardChecks(SlowChecks):
 
     def worn_without_attendance(self) -> Found:
         return Counter(_keys(g for s, g in self.worn if self._part(s, g) is None))
+
+    def worn_and_not(self) -> Found:
+        both = [w for w in self.club.wear if w.get("worn") == "no" and w.get("kept_on")]
+        return Counter(_keys(g for _, g in self._worn(both)))
 
     def worn_after_the_end(self) -> Found:
         return Counter(

@@ -62,6 +62,7 @@ def partly_recorded(draw: st.DrawFn, drawn: st.SearchStrategy[Season]) -> Season
     for table, column, words in (
         ("sessions", "wear_complete", ("yes", "no")),
         ("wear", "worn", ("yes", "no")),
+        ("wear", "kept_on", ("all", "part")),
         ("injuries", "was_on", ("yes", "no")),
     ):
         for row in getattr(season, table):

@@ -133,6 +133,21 @@ CASES = (
         ("g-A", "A", "worn in session G1, whose attendance says out"),
     ),
     case(
+        "worn-and-not",
+        having(
+            "A B C\nG1 g g g",
+            wear=[
+                {"session": "G1", "guard": f"g-{who}", "worn": worn, "kept_on": kept_on}
+                for who, worn, kept_on in (
+                    ("A", "no", "part"),
+                    ("B", "no", None),
+                    ("C", "yes", "all"),
+                )
+            ],
+        ),
+        ("g-A", "A", "not worn in session G1, but kept on for part of it"),
+    ),
+    case(
         "worn-without-attendance",
         drawn("A B C\nG1 go g- g"),
         ("g-B", "B", "worn in session G1, without a row of attendance"),

@@ -1,9 +1,9 @@
--- Guards worn in sessions of the scope, with how the athlete took part in the session.
-CREATE OR REPLACE TEMP TABLE checked_wear AS
+-- Rows of wear in sessions of the scope, with how the athlete took part in the session.
+CREATE OR REPLACE TEMP TABLE checked_wear_rows AS
 SELECT
     s.department, s.team, n.athlete, coalesce(r.name, n.athlete) AS name, w.session_no, s.session,
-    s.starts_at, s.played_on, w.guard_no, g.guard, a.part
-FROM worn_guards() AS w
+    s.starts_at, s.played_on, w.guard_no, g.guard, a.part, w.worn, w.kept_on
+FROM store.wear AS w
 JOIN checked_sessions AS s USING (session_no)
 JOIN store.guards AS g USING (guard_no)
 JOIN store.athletes AS n USING (athlete_no)
@@ -21,6 +21,10 @@ WHERE is_asked($kinds, g.kind)
       FROM checked_places AS p
       WHERE p.athlete_no = g.athlete_no AND p.team = s.team AND p.season = s.season
   ));
+
+-- Those of them in which the guard was worn.
+CREATE OR REPLACE TEMP TABLE checked_wear AS
+SELECT * FROM checked_wear_rows SEMI JOIN worn_guards() USING (session_no, guard_no);
 
 -- Sessions of the scope in which no guard at all is recorded as worn, with how many took part whose
 -- guard had come and was not retired.
