@@ -1,9 +1,10 @@
 """What injuries cost the guarded and the bare, described for every reader."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from seasonboard.answers import words
 from seasonboard.answers.compare.burden import GroupBurden, tally_words
+from seasonboard.answers.compare.comparisons import CRUDE, Comparison
 from seasonboard.answers.estimate_fields import estimate
 from seasonboard.answers.fields import Element, Field, Group, Kind, Table, for_people, of
 from seasonboard.answers.layout import prose
@@ -48,6 +49,28 @@ BURDEN = Table(
     ),
     "what injuries cost the guarded or the bare",
 )  # fmt: skip
+
+
+class Costed(NamedTuple):
+    """A comparison, and the burden of its groups: of the crude one alone, whose groups they are."""
+
+    comparison: Comparison
+    guarded: GroupBurden | None
+    bare: GroupBurden | None
+
+
+def costed(answer: "CompareAnswer") -> list[Costed]:
+    """Return every comparison with the burden of its groups."""
+    groups = answer.burden.groups
+    return [Costed(one, *(groups if one.name == CRUDE else (None, None)))
+            for one in answer.comparisons]  # fmt: skip
+
+
+BY_GROUP = tuple(
+    Group(f"burden_{name}", of(name), BURDEN.elements[1:], f"what injuries cost the {name}")
+    for name in ("guarded", "bare")
+)
+"""The burden of both groups in a row of CSV."""
 BURDEN_ELEMENTS: tuple[Element, ...] = (
     BURDEN,
     estimate(

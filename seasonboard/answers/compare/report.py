@@ -4,7 +4,13 @@ import math
 from dataclasses import replace
 
 from seasonboard.answers import words
-from seasonboard.answers.compare.burden_report import BURDEN, BURDEN_ELEMENTS, burden_lines
+from seasonboard.answers.compare.burden_report import (
+    BURDEN,
+    BURDEN_ELEMENTS,
+    BY_GROUP,
+    burden_lines,
+    costed,
+)
 from seasonboard.answers.compare.control_sites import CONTROL_FIELDS, control_lines
 from seasonboard.answers.compare.drawn_turns_report import drawn_turns_group, turns_lines
 from seasonboard.answers.compare.fixed_questions import FIXED_FIELDS
@@ -344,7 +350,7 @@ REPORT = Report(
         Field("claim", "how far “less often” may be said", get=of("claim.word")),
         Field("claim_missing", "what is missing for a claim", get=of("claim.missing")),
     ),
-    csv=COMPARISONS,
+    csv=Table("comparisons", costed, (Group("", of("comparison"), _COMPARISON), *BY_GROUP)),
     text=(
         *(ALL_COMPARISONS, AREAS, rate_lines, BURDEN, burden_lines, turns_lines),
         lambda answer: [*prose(_anytime_line(answer)), *prose(needed_words(answer))],
