@@ -4,6 +4,8 @@ import json
 
 from seasonboard.answers.fields import Group, Table
 
+PROMISES = ("prevent", "safe", "protect", "guarantee")
+"""Words that no claim says."""
 SAID = {"question", "scope", "answer", "caveats", "left_out"}
 
 
