@@ -37,7 +37,7 @@ class CursorPool:
         self._idle: list[QueryCursor] = []
         self._guard = threading.Condition()
         self._stale: set[duckdb.DuckDBPyConnection] = set()
-        self._is_closed = False
+        self.is_closed = False
         self._counts: dict[tuple[str, str], int] = {}
         self._writes = 0
 
@@ -84,7 +84,7 @@ class CursorPool:
             StoreClosedError: The store is closed.
         """
         with self._guard:
-            if self._is_closed:
+            if self.is_closed:
                 raise StoreClosedError("The store is closed.")
             return self._connection.cursor()
 
@@ -111,7 +111,7 @@ class CursorPool:
     def close(self) -> None:
         """Stop what is running, and give out no more."""
         with self._guard:
-            self._is_closed = True
+            self.is_closed = True
             while self._busy:  # an interrupt that comes before DuckDB has begun is lost
                 self.interrupt()
                 self._guard.wait(0.02)
@@ -145,7 +145,7 @@ class CursorPool:
             is_fresh = query_cursor.cursor not in self._stale
             self._busy.discard(query_cursor.cursor)
             self._stale.discard(query_cursor.cursor)
-            if is_done and is_fresh and query_cursor.has_tables and not self._is_closed:
+            if is_done and is_fresh and query_cursor.has_tables and not self.is_closed:
                 self._idle.append(query_cursor)
             else:
                 query_cursor.cursor.close()

@@ -2,12 +2,13 @@
 
 import threading
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import TypeVar
 
 import polars as pl
 
+from seasonboard.errors import StoreError
 from seasonboard.paging import PageAsked, PageFound
 from seasonboard.store.cursor_pool import StoreClosedError
 from seasonboard.store.store import Store, open_store
@@ -20,8 +21,9 @@ class ReopeningStore:
 
     Whoever has a store open for writing shuts out every reader, in the same program too. Between
     two writings other programs may read it. Questions that run when a writing begins are stopped;
-    those that come meanwhile wait for its end. Each raises what the `Store` method it is
-    named after raises.
+    those that come meanwhile wait for its end. Before each question and each writing it makes sure
+    that the store is still where it was: none is ever made here, and no other one is taken for it.
+    Each method raises what the `Store` method it is named after raises.
     """
 
     def __init__(self, path: Path) -> None:
@@ -32,7 +34,10 @@ class ReopeningStore:
         """
         self.path = path
         self._gate = threading.Lock()
+        self._is_over = False
         self._store = open_store(path)
+        self._file = _file_at(path)
+        self._store_id = _store_id(self._store)
 
     def read(self, name: str, /, **params: object) -> pl.DataFrame:
         """Put one question of the catalogue to the store, as `Store.read`."""
@@ -62,15 +67,16 @@ class ReopeningStore:
 
         Raises:
             StoreLockedError: Another program has it open; it is as it was, and open for reading.
-            StoreError: It cannot be opened.
+            StoreError: It cannot be opened, or is no longer where it was; nothing is written.
         """
         with self._gate:
-            self._store.close()
+            self._same_store().close()
             try:
                 with open_store(self.path, read_only=False) as store:
                     yield store
             finally:
-                self._store = open_store(self.path)
+                with suppress(StoreError):  # whoever asks next is told, or finds it back
+                    self._store, self._file = open_store(self.path), _file_at(self.path)
 
     def interrupt(self) -> None:
         """Stop every question that is running."""
@@ -79,21 +85,63 @@ class ReopeningStore:
     def close(self) -> None:
         """Stop what is running and let go of the file."""
         with self._gate:
+            self._is_over = True
             self._store.close()
 
     def ask(self, question: Callable[[Store], AnswerT]) -> AnswerT:
         """Return what `question` finds in the store; it may be called twice.
 
         Raises:
-            StoreError, StoppedError: As `Store.read`.
+            StoreError, StoppedError: As `Store.read`; or the store is no longer where it was.
         """
         with self._gate:
-            store = self._store
+            store = self._same_store()
         try:
             return question(store)
         except StoreClosedError:  # a writing came between; unless the board is closing, ask anew
             with self._gate:
-                again = self._store
+                again = self._same_store()
             if again is store:
                 raise
             return question(again)
+
+    def _same_store(self) -> Store:
+        """Return the store, opened anew where its file was put back or replaced by a copy.
+
+        Raises:
+            StoreError: There is no file any more, or another store lies in its place.
+        """
+        if self._is_over:
+            return self._store
+        file = _file_at(self.path)
+        if file is None:
+            raise StoreError(
+                f"The store {self.path} is gone: it was moved or renamed, or its disk is away. "
+                "Nothing was written.",
+                "Bring it back to go on here; what is shown and typed stays.",
+            )
+        if file != self._file or self._store.is_closed:
+            self._store.close()
+            store = open_store(self.path)
+            if _store_id(store) != self._store_id:
+                store.close()
+                raise StoreError(
+                    f"Another store lies at {self.path} than the one that was opened. Nothing was "
+                    "written.",
+                    "Bring the first one back, or leave the board and open this one.",
+                )
+            self._store, self._file = store, file
+        return self._store
+
+
+def _file_at(path: Path) -> tuple[int, int] | None:
+    """Return what tells a file from others whatever its name; None where there is none."""
+    try:
+        status = path.stat()
+    except OSError:
+        return None
+    return status.st_dev, status.st_ino
+
+
+def _store_id(store: Store) -> str:
+    return str(store.read("bundle/store_id")["store_id"].item())

@@ -150,6 +150,11 @@ class Store:
         """Stop every question that is running."""
         self._cursors.interrupt()
 
+    @property
+    def is_closed(self) -> bool:
+        """Say whether the file was let go of."""
+        return self._cursors.is_closed
+
     def close(self) -> None:
         """Stop what is running and let go of the file."""
         self._cursors.close()

@@ -1,9 +1,11 @@
 """A store that is read and written in turn by one program."""
 
+import shutil
 import subprocess
 import sys
 import threading
 from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
 
 import pytest
 
@@ -82,3 +84,39 @@ def test_after_closing_nothing_is_answered(path):
     held.close()
     with pytest.raises(StoreError, match="closed"):
         sessions(held)
+
+
+def test_a_store_that_is_gone_is_neither_read_nor_made_anew_and_goes_on_when_it_is_back(
+    held, path, tmp_path
+):
+    away = path.rename(tmp_path / "elsewhere.store")
+    for act in (lambda: sessions(held), lambda: write(held, tmp_path / "more")):
+        with pytest.raises(StoreError, match="is gone: it was moved or renamed"):
+            act()
+    assert not path.exists()
+    away.rename(path)
+    assert sessions(held) == ["G2"]
+    write(held, tmp_path / "more")
+    assert sessions(held) == ["G2", "G3"]
+
+
+def test_another_store_in_its_place_is_not_taken_for_it_and_a_copy_of_it_is(
+    held, path, tmp_path, empty_store_file
+):
+    kept = Path(shutil.copy(path, tmp_path / "kept.store"))
+    empty_store_file.replace(path)
+    before = path.read_bytes()
+    for act in (lambda: sessions(held), lambda: write(held, tmp_path / "more")):
+        with pytest.raises(StoreError, match="Another store lies at"):
+            act()
+    assert path.read_bytes() == before
+    kept.replace(path)
+    write(held, tmp_path / "more")
+    assert sessions(held) == ["G2", "G3"]
+
+
+@pytest.fixture
+def empty_store_file(tmp_path):
+    with open_store(tmp_path / "other.store", read_only=False):
+        pass
+    return tmp_path / "other.store"
