@@ -46,7 +46,7 @@ _LISTED = (
     ("jump", "j", "Jumped turn", record_forms.JUMP, "which guard was made out of turn, and why"),
     ("decision", "d", "Decision", record_forms.DECISION, "what was decided, and until when"),
     ("question", "k", "Question in advance", record_forms.QUESTION,
-        "which guard and which injuries, fixed before the season"),
+        "what is compared, fixed before the season"),
     ("done", "x", "Decision done", record_forms.DONE, "which decision is done"),
     ("printer", "n", "Printer", record_forms.PRINTER, "whose it is, and hours it runs a week"),
     ("allotment", "m", "Prints a week", record_forms.ALLOTMENT, "what a department gets"),

@@ -45,6 +45,9 @@ def forms(*, is_kept: bool) -> tuple[LogForm, ...]:
     return (LogForm("attendance", "a", "Attendance", asks, _attendance), *FORMS)
 
 
+_FOOT = "u on any screen takes the last entry back · Esc leaves"
+
+
 class LogMenu(TextWindow[str | None]):
     """Lists what can be written down; gives the name of a form, or None for Esc."""
 
@@ -53,12 +56,13 @@ class LogMenu(TextWindow[str | None]):
 
     def __init__(self, listed: Sequence[LogForm]) -> None:
         """List the forms; where only files can be loaded, say why and what to do."""
-        text = Text.assemble(("Log\n\n", "bold"))
+        text = Text.assemble(("Log", "bold"), f"   {_FOOT}\n\n")
         if len(listed) == 1:
             text.append_text(why_not(is_covered=False)).append("\n\n")
         wide = max(len(form.title) for form in listed) + 2
         for form in listed:
             text.append(f" {form.key}  {form.title.ljust(wide)}", "bold").append(f"{form.asks}\n")
-        super().__init__(text.append("\n u on any screen takes the last entry back · Esc leaves"))
+        text.rstrip()
+        super().__init__(text)
         for form in listed:
             self._bindings.bind(form.key, f"dismiss('{form.name}')", form.title)
