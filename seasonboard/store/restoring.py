@@ -14,6 +14,7 @@ from seasonboard.store import schema
 from seasonboard.store.attaching import attach, attached, connect, counts
 from seasonboard.store.backup_names import backups_of, folder_of, set_aside_name
 from seasonboard.store.backups import back_up, copy_whole, forget_old, sync_folder
+from seasonboard.store.file_rights import keep_rights
 from seasonboard.store.open_errors import damaged, forbidden, may_write, not_a_store, opening_error
 from seasonboard.store.write_ahead_log import has_log, log_of, remove_store, set_log_aside
 from seasonboard.store_outcomes import Replacement
@@ -54,6 +55,7 @@ def restore_path(
             _make_fresh(source, fresh)
             kept = _set_aside(connection, path)
             no_longer()
+            keep_rights(path, fresh)
             fresh.replace(path)
         except OSError as error:
             raise StoreError(

@@ -3,6 +3,7 @@
 import os
 import re
 import signal
+import stat
 import subprocess
 import sys
 from pathlib import Path
@@ -152,3 +153,32 @@ def test_a_mere_plan_can_be_looked_at_while_somebody_reads_and_changes_nothing(r
     assert done.status == 0, done.err
     assert "attendance 1,000" in re.sub(" +", " ", done.out)
     assert store.read_bytes() == before
+
+
+def rights(folder):
+    """Return the rights of everything below a folder, by kind."""
+    paths = list(folder.rglob("*"))
+    return {
+        kind: {stat.S_IMODE(path.stat().st_mode) for path in paths if path.is_dir() is is_folder}
+        for kind, is_folder in (("folders", True), ("files", False))
+    }
+
+
+@pytest.mark.long
+def test_what_is_written_is_for_its_owner_alone_and_a_store_keeps_the_rights_it_has(run, tmp_path):
+    tables, place = write_before(tmp_path / "tables", 20), tmp_path / "place"
+    place.mkdir()
+    store = place / "season.duckdb"
+    for words in (
+        ("load", tables, "--store", store, "--yes"),
+        ("export", place / "export", "--store", store),
+        ("backup", "--store", store),
+        ("bundle", place / "one.bundle", "--store", store),
+        ("handout", "week", "--store", store, "--out", place / "week.html"),
+    ):
+        done = run(*words)
+        assert done.status == 0, (words, done.err)
+    assert rights(place) == {"folders": {0o700}, "files": {0o600}}
+    store.chmod(0o640)
+    assert run("restore", "--store", store, "--yes").status == 0
+    assert stat.S_IMODE(store.stat().st_mode) == 0o640

@@ -5,6 +5,7 @@ import uuid
 from pathlib import Path
 
 from seasonboard.errors import StoreError
+from seasonboard.store.file_rights import keep_rights
 
 
 def save_whole(path: Path, data: bytes) -> None:
@@ -23,6 +24,7 @@ def save_whole(path: Path, data: bytes) -> None:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
+        keep_rights(path, making)
         making.replace(path)
     except OSError as error:
         making.unlink(missing_ok=True)
