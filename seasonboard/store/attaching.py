@@ -3,10 +3,11 @@
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
+from time import monotonic, sleep
 
 import duckdb
 
-from seasonboard.store.open_errors import opening_error
+from seasonboard.store.open_errors import HELD, opening_error
 
 COMMIT_AND_CHECKPOINT = "1KB"
 """Size of the log from which a commit goes into the file itself, at once.
@@ -14,6 +15,10 @@ COMMIT_AND_CHECKPOINT = "1KB"
 A commit that runs out of room then fails as a whole. With the usual 16 MB it would succeed into the
 log and fail in the checkpoint after it, which leaves a store that only opens once there is room.
 """
+
+WAIT_S = 5.0
+"""Seconds in which another program may come to the end of what it writes, or let go of the file."""
+_PAUSE_S = 0.02
 
 
 def connect() -> duckdb.DuckDBPyConnection:
@@ -32,13 +37,22 @@ def quoted(text: object) -> str:
 def attach(
     connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool, name: str = "store"
 ) -> None:
-    """Attach a file.
+    """Attach a file; while another process holds it, wait for a few seconds.
 
     Raises:
         duckdb.Error: It cannot be.
     """
     mode = "READ_ONLY" if read_only else "READ_WRITE"
-    connection.execute(f"ATTACH {quoted(path)} AS {name} (TYPE duckdb, {mode})")
+    end = monotonic() + WAIT_S
+    while True:
+        try:
+            connection.execute(f"ATTACH {quoted(path)} AS {name} (TYPE duckdb, {mode})")
+        except duckdb.IOException as error:
+            if not HELD.search(str(error)) or monotonic() >= end:
+                raise
+            sleep(_PAUSE_S)
+        else:
+            return
 
 
 def attach_store(connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool) -> None:

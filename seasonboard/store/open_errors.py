@@ -18,6 +18,8 @@ DAMAGED = re.compile(
 )
 LOG = "Failure while replaying WAL"
 MAGIC = b"DUCK"
+HELD = re.compile("Conflicting lock|Could not set lock")
+"""What DuckDB says of a file that another process holds."""
 
 
 def missing(path: Path) -> StoreError:
@@ -156,7 +158,7 @@ def _short(said: str) -> str:
 
 
 _REASONS: Sequence[tuple[re.Pattern[str], Callable[[Path, str], StoreError]]] = (
-    (re.compile("Conflicting lock|Could not set lock"), _locked),
+    (HELD, _locked),
     (re.compile("Unique file handle conflict"), lambda path, _: in_use(path, "this very process")),
     (re.compile(LOG), log_unreadable),
     (re.compile("newer version|version number"), _of_newer_duckdb),

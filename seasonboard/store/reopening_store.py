@@ -4,6 +4,7 @@ import threading
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from time import monotonic
 from typing import TypeVar
 
 import polars as pl
@@ -14,20 +15,23 @@ from seasonboard.store.cursor_pool import StoreClosedError
 from seasonboard.store.store import Store, open_store
 
 AnswerT = TypeVar("AnswerT")
+IDLE_S = 2.0
+"""Seconds without a question after which others may write; opening again takes some 20 ms."""
 
 
 class ReopeningStore:
     """A store open for reading, which lets go of its file while something is written.
 
-    Whoever has a store open for writing shuts out every reader, in the same program too. Between
-    two writings other programs may read it. Questions that run when a writing begins are stopped;
+    Whoever has a store open for writing shuts out every reader, in the same program too, and
+    readers shut out whoever writes. So the file is let go of when nothing was asked for a while,
+    and opened again with the next question. Questions that run when a writing begins are stopped;
     those that come meanwhile wait for its end. Before each question and each writing it makes sure
     that the store is still where it was: none is ever made here, and no other one is taken for it.
     Each method raises what the `Store` method it is named after raises.
     """
 
-    def __init__(self, path: Path) -> None:
-        """Open the store at `path` for reading.
+    def __init__(self, path: Path, *, idle_s: float = IDLE_S) -> None:
+        """Open the store at `path` for reading; let go of its file `idle_s` after a question.
 
         Raises:
             StoreError: It cannot be opened.
@@ -35,9 +39,14 @@ class ReopeningStore:
         self.path = path
         self._gate = threading.Lock()
         self._is_over = False
+        self._idle_s = idle_s
+        self._asking = 0
+        self._asked_at = monotonic()
+        self._timer: threading.Timer | None = None
         self._store = open_store(path)
         self._file = _file_at(path)
         self._store_id = _store_id(self._store)
+        self._let_go_in(idle_s)
 
     def read(self, name: str, /, **params: object) -> pl.DataFrame:
         """Put one question of the catalogue to the store, as `Store.read`."""
@@ -77,6 +86,7 @@ class ReopeningStore:
             finally:
                 with suppress(StoreError):  # whoever asks next is told, or finds it back
                     self._store, self._file = open_store(self.path), _file_at(self.path)
+                self._let_go_in(self._idle_s)
 
     def interrupt(self) -> None:
         """Stop every question that is running."""
@@ -86,6 +96,8 @@ class ReopeningStore:
         """Stop what is running and let go of the file."""
         with self._gate:
             self._is_over = True
+            if self._timer is not None:
+                self._timer.cancel()
             self._store.close()
 
     def ask(self, question: Callable[[Store], AnswerT]) -> AnswerT:
@@ -96,6 +108,7 @@ class ReopeningStore:
         """
         with self._gate:
             store = self._same_store()
+            self._asking += 1
         try:
             return question(store)
         except StoreClosedError:  # a writing came between; unless the board is closing, ask anew
@@ -104,6 +117,27 @@ class ReopeningStore:
             if again is store:
                 raise
             return question(again)
+        finally:
+            with self._gate:
+                self._asking -= 1
+                self._asked_at = monotonic()
+                self._let_go_in(self._idle_s)
+
+    def _let_go_in(self, seconds: float) -> None:
+        if self._timer is None and not self._is_over:
+            self._timer = threading.Timer(seconds, self._let_go)
+            self._timer.daemon = True
+            self._timer.start()
+
+    def _let_go(self) -> None:
+        """Let go of the file, or look again later where something was asked meanwhile."""
+        with self._gate:
+            self._timer = None
+            rest = self._asked_at + self._idle_s - monotonic()
+            if self._asking or rest > 0:
+                self._let_go_in(max(rest, self._idle_s / 2))
+            else:
+                self._store.close()
 
     def _same_store(self) -> Store:
         """Return the store, opened anew where its file was put back or replaced by a copy.

@@ -56,6 +56,32 @@ def test_a_reader_elsewhere_shuts_the_writer_out_and_the_board_reads_on(held, pa
         other.stdin.close()
 
 
+def test_who_reads_and_asks_nothing_for_a_while_lets_another_program_write(path):
+    held = ReopeningStore(path, idle_s=0.05)
+    assert sessions(held) == ["G2"]
+    code = (
+        "import sys, pathlib; from seasonboard.store.store import open_store;"
+        f"open_store(pathlib.Path({str(path)!r}), read_only=False).close(); print('written')"
+    )
+    other = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert other.stdout == "written\n"
+    assert sessions(held) == ["G2"]
+    held.close()
+
+
+def test_a_writer_waits_for_a_reader_that_is_about_to_end(held, path, tmp_path):
+    code = (
+        "import sys, pathlib, time; from seasonboard.store.store import open_store;"
+        f"s = open_store(pathlib.Path({str(path)!r})); print('open', flush=True);"
+        "time.sleep(0.3); s.close()"
+    )
+    with subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, text=True) as other:
+        assert other.stdout is not None
+        other.stdout.readline()
+        write(held, tmp_path / "more")
+    assert sessions(held) == ["G2", "G3"]
+
+
 def test_a_failed_writing_leaves_the_board_reading_what_was_there(held):
     with pytest.raises(ZeroDivisionError), held.writing():
         raise ZeroDivisionError
