@@ -27,7 +27,7 @@ def undrawn(season, tmp_path_factory):
         yield AnswerSource(store, "the sample without turns")
 
 
-@pytest.mark.parametrize(("draw", "turns", "jumped"), [("T01", 26, 5), ("T02", 4, 1)])
+@pytest.mark.parametrize(("draw", "turns", "jumped"), [("T01", 16, 5), ("T02", 4, 1)])
 def test_the_board_draws_the_same_turns_from_those_who_waited_that_day(
     season, undrawn, draw, turns, jumped
 ):
