@@ -88,7 +88,7 @@ def recording_caveat(frame: pl.DataFrame) -> list[str]:
 
 CAUTION = (
     "It reports what was recorded. It does not show that a guard prevents injury or is fit for "
-    "play; fit, injury and return decisions belong to licensed medical staff, and whether a guard "
+    "play. Fit, injury and return decisions belong to licensed medical staff, and whether a guard "
     "may be worn to the sport's rules, the officials and the institution."
 )
 """Said with every answer that a reader might take for advice."""

@@ -99,7 +99,7 @@ def games_caveats(  # noqa: PLR0913, PLR0917 - what the caveats rest on
     if guarded.ticks and unguarded.ticks:
         caveats.append(
             "A site enters the guarded curve at the game in which a guard is first worn and leaves "
-            "the bare one there; the curves describe what was worn, not what would have happened."
+            "the bare one there. The curves describe what was worn, not what would have happened."
         )
     return caveats
 

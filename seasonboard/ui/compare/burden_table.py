@@ -12,7 +12,7 @@ from seasonboard.ui.layout.tables import columns, table_blocks
 if TYPE_CHECKING:
     from seasonboard.answers.compare.parts import CompareAnswer
 
-_WIDTHS = {"group": 9, "injuries": 9, "days": 13, "days_per_1000": 9, "interval": 17}
+_WIDTHS = {"group": 9, "injuries": 9, "days": 15, "days_per_1000": 9, "interval": 15}
 _OPENS = Opens(What.TABLE, BURDEN.name)
 _CARD = "burden"
 
