@@ -7,8 +7,10 @@ from datetime import UTC, datetime
 
 import pytest
 
-from seasonboard.answers.capacity.words import decisions
-from seasonboard.answers.questions import CAPACITY
+from seasonboard.answers.capacity.agreement import agreed, decisions
+from seasonboard.answers.capacity.words import step_words
+from seasonboard.answers.questions import CAPACITY, WEEK
+from seasonboard.scope import read_scope
 from tests.queries import build
 from tests.queries.build import at, day, order, session, with_orders
 
@@ -191,3 +193,46 @@ def test_a_decision_names_guards_in_their_order_and_nobody(ask):
     ((department, text),) = decisions(ask(season(*THREE, printers=ONE)))
     assert department == "D"
     assert text == "Print in this order (queue of 20 Sep 2026): C1 chest, C2 chest, V1 vest."
+
+
+def test_keys_of_decisions_count_on_and_no_print_is_no_decision(ask):
+    two = season(*THREE, printers=ONE)
+    two.departments.append(build.department("E", plan="onsite printer"))
+    two.teams.append(build.team("U", department="E"))
+    two.roster.append(build.member("Z", team="U"))
+    with_orders(two, waiting("Z1", "Z"))
+    rows = agreed(ask(two), first_key="D09", on=day(21)).tables["decisions"]
+    assert [(row["decision"], row["department"]) for row in rows] == [("D09", "D"), ("D10", "E")]
+    assert {row["decided_on"] for row in rows} == {"2026-09-21"}
+    assert agreed(ask(season(printers=ONE)), first_key="D09", on=day(21)) is None
+
+
+PRINTED = {"requested": at(17), "modelled": at(18), "printed": at(20, 12)}
+
+
+def test_what_can_still_be_changed_before_the_next_game_is_said_step_by_step(board):
+    """For noon of day 22: printed by noon of day 21; what is printed is only fitted by the game.
+
+    C is out, D's other guard is in hand, and B's is asked for too late to be modelled in time.
+    """
+    made = season(
+        *(waiting("A1", "A"), order("B1", "B", {"requested": at(20, 20)})),
+        *(order("C1", "C", PRINTED), order("D1", "D", PRINTED)),
+        order("D0", "D", {"requested": at(1, 1), "fitted": at(4, 1)}),
+    )
+    made.sessions.append(session("P20", day(20)))
+    made.attendance = [{"session": "P20", "athlete": one, "part": "full"} for one in "ABD"]
+    made.attendance.append({"session": "P20", "athlete": "C", "part": "out", "reason": "illness"})
+    this = board(made)
+    answer = this.ask(WEEK, read_scope(SCOPE, this.scope_values))
+    item = answer.item("change")
+    told = {one.order.guard: (step_words(one), one.meanwhile) for one in item.rows}
+    assert told == {
+        "A1": ("print it by Mon 21 Sep 12:00", "bare"),
+        "C1": ("fit it by Tue 22 Sep 12:00", "is out"),
+        "D1": ("fit it by Tue 22 Sep 12:00", "wears D0"),
+    }
+    assert "3 of 4 guards on the way can still be there" in item.sentence
+    assert "1 of them play bare until then. For 1 it is later than four in five" in item.sentence
+    assert answer.summary.answer.startswith("3 guards can still be there for the next games.")
+    assert next(one for one in answer.items if one.is_ahead) is item

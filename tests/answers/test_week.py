@@ -17,7 +17,7 @@ from tests.queries.build import Season, at, day, decision, drawn, guard, offer, 
 
 CHANGED = ["played", "injuries", "returns", "orders", "remakes", "offers", "decided", "loads"]
 QUESTION, SCOPE = WEEK, {"kind": "chest"}
-AHEAD = ["games", "guards", "out", "late", "decisions"]
+AHEAD = ["change", "games", "guards", "out", "late", "decisions"]
 
 
 @pytest.fixture

@@ -1,10 +1,11 @@
 """Shares with limits against published values."""
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seasonboard.stats.proportions import clopper_pearson, wilson
+from seasonboard.stats.proportions import clopper_pearson, likely_count, wilson
 
 NEWCOMBE = {
     (81, 263): ((0.2553, 0.3662), (0.2527, 0.3676)),
@@ -59,3 +60,14 @@ def test_limits_hold_the_share_stay_within_0_and_1_and_mirror(counted):
         found, mirror = measure(x, n), measure(n - x, n)
         assert 0 <= found.low <= found.value <= found.high <= 1
         assert (mirror.low, mirror.high) == pytest.approx((1 - found.high, 1 - found.low))
+
+
+def test_a_later_count_lies_where_repeated_trials_put_it():
+    """Against draws: a share from Jeffreys' posterior, then a count; seed fixed."""
+    random = np.random.default_rng(4)
+    share = random.beta(6.5, 14.5, 200_000)
+    drawn = np.quantile(random.binomial(12, share), [0.025, 0.975])
+    assert likely_count(0.3, 20, 12) == tuple(drawn)
+    assert likely_count(0.3, 20, 0) == (0, 0)
+    with pytest.raises(ValueError, match="a share lies"):
+        likely_count(1.2, 20, 1)

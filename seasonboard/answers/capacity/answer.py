@@ -10,6 +10,7 @@ from seasonboard.answers import words
 from seasonboard.answers.allotment.answer import allotment
 from seasonboard.answers.allotment.department_prints import ONSITE, DepartmentPrints
 from seasonboard.answers.base import CAUTION, LeftOut, Summary
+from seasonboard.answers.capacity.agreement import AGREE
 from seasonboard.answers.capacity.changes import changes_of
 from seasonboard.answers.capacity.games import games_ahead
 from seasonboard.answers.capacity.history import History
@@ -44,7 +45,6 @@ _QUESTIONS = (
     *("week/orders", "week/games", "orders/turns", "turns/turns", "capacity/making"),
     *("capacity/printers", "departments/teams"),
 )
-AGREE = "It is a list to agree on in the meeting: nothing is ordered or sent."
 RULE = (
     "Return guards and medical need go first, drawn turns in the order drawn. The others stand so "
     "that few guards miss their next game."

@@ -1,12 +1,10 @@
 """Capacity in sentences: what waits, what an order costs, what is to be agreed on."""
 
-from collections.abc import Iterable, Sequence
 from datetime import datetime
-from itertools import groupby
-from operator import attrgetter
 
 from seasonboard import terms
 from seasonboard.answers import words
+from seasonboard.answers.capacity.levers import Lever
 from seasonboard.answers.capacity.parts import (
     DAYS_AHEAD,
     CapacityAnswer,
@@ -16,9 +14,6 @@ from seasonboard.answers.capacity.parts import (
     QueuedPrint,
 )
 from seasonboard.answers.remakes.parts import RemakesAnswer
-
-_PLACES = 60
-"""Guards that a decision names; it says how many follow."""
 
 
 def moment(at: datetime | None) -> str:
@@ -84,6 +79,11 @@ def phone_note(remade: RemakesAnswer) -> str:
     return f"remade within 30 days: {', '.join(told)}" if told else ""
 
 
+def step_words(lever: Lever) -> str:
+    """Return what is to be done until when: `print it by Tue 12 Jan 14:00`."""
+    return f"{lever.step} by {moment(lever.by)}"
+
+
 def ask_words(game: GameAhead) -> str:
     """Return until when to ask: `ask by Tue 12 Jan 14:00`, or that it is too late for 80 %."""
     if game.ask_by is None:
@@ -110,21 +110,3 @@ def still_in_time(answer: CapacityAnswer) -> list[GameAhead]:
         if not game.is_over:
             first.setdefault(game.team, game)
     return list(first.values())
-
-
-def decisions(answer: CapacityAnswer) -> tuple[tuple[str, str], ...]:
-    """Return what a meeting would decide, department by department: its key, and the text.
-
-    Guards stand by their keys, in the order to print; names are not in it.
-    """
-    queues: Iterable[tuple[str, Iterable[QueuedPrint]]] = groupby(
-        answer.in_queue, attrgetter("department")
-    )
-    return tuple((department, _decision(list(own), answer)) for department, own in queues)
-
-
-def _decision(own: Sequence[QueuedPrint], answer: CapacityAnswer) -> str:
-    listed = ", ".join(f"{one.guard} {guard_words(one)}" for one in own[:_PLACES])
-    more = f" and {len(own) - _PLACES} more as asked" if len(own) > _PLACES else ""
-    day = answer.through
-    return f"Print in this order (queue of {day.day} {day:%b %Y}): {listed}{more}."

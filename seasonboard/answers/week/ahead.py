@@ -8,8 +8,9 @@ from datetime import date
 import polars as pl
 
 from seasonboard.answers import words
+from seasonboard.answers.capacity.levers import BARE, Lever
 from seasonboard.answers.orders.open_orders import OpenOrder
-from seasonboard.answers.week.item_tables import GAMES, GUARDS, LATE, OUT
+from seasonboard.answers.week.item_tables import CHANGE, GAMES, GUARDS, LATE, OUT
 from seasonboard.answers.week.parts import DAYS_AHEAD, WeekItem, counted, rows_of
 
 
@@ -45,6 +46,32 @@ def missing(games: pl.DataFrame, orders: Sequence[OpenOrder]) -> tuple[MissingGu
     """Return the open orders of teams with a game ahead; rows are those of `week/games`."""
     first = dict(games.sort("starts_at", descending=True).select("team", "played_on").iter_rows())
     return tuple(MissingGuard(o, first[o.team]) for o in orders if o.team in first)
+
+
+def still_to_change(games: pl.DataFrame, steps: Sequence[Lever]) -> WeekItem:
+    """Return the guards that can still be there for the next games, with their next step."""
+    rows = tuple(one for one in steps if one.is_open)
+    unknown = sum(one.by is None for one in steps)
+    bare = sum(one.meanwhile == BARE for one in rows)
+    if games.is_empty():
+        sentence = f"No game in the next {DAYS_AHEAD} days to be ready for."
+    elif not steps:
+        sentence = "No guard of these teams is on its way."
+    else:
+        sentence = (
+            f"{words.whole(len(rows))} of {words.plural(len(steps), 'guard')} on the way can still "
+            f"be there, each by its next step; {words.whole(bare)} of them play bare until then."
+        )
+        if over := len(steps) - len(rows) - unknown:
+            sentence += f" For {words.whole(over)} it is later than four in five need."
+        if unknown:
+            sentence += f" Of {words.whole(unknown)} it cannot be told: {_why(steps)}."
+    title = "Still to be changed before the next games"
+    return WeekItem(CHANGE, title, sentence, rows, is_ahead=True, summary=5)
+
+
+def _why(steps: Sequence[Lever]) -> str:
+    return next(one.why for one in steps if one.by is None)
 
 
 def games_ahead(games: pl.DataFrame, guards: Sequence[MissingGuard], out: pl.DataFrame) -> WeekItem:

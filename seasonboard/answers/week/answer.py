@@ -8,6 +8,8 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, LeftOut, Summary, studied_areas
+from seasonboard.answers.capacity.history import History
+from seasonboard.answers.capacity.levers import levers
 from seasonboard.answers.orders.open_orders import waiting_orders
 from seasonboard.answers.questions import WEEK
 from seasonboard.answers.reader import Reader, read_frames
@@ -30,6 +32,7 @@ from seasonboard.scope import Scope, ScopeValues
 _QUESTIONS = (
     *("week/orders", "roster/places", "week/games", "roster/sessions", "week/offers"),
     *("week/injuries", "orders/comparable", "week/decisions", "week/loads", "draw/draws"),
+    "capacity/making",
 )
 _TURNS = "turns/turns"
 _CAVEATS = (
@@ -98,7 +101,11 @@ def _ahead(frames: Mapping[str, pl.DataFrame], scope: Scope) -> tuple[WeekItem, 
     waiting = waiting_orders(frames["week/orders"], frames["orders/comparable"], scope)
     out = week_ahead.out_of(games, frames["roster/places"])
     guards = week_ahead.missing(games, waiting)
+    history = History(frames["capacity/making"])
+    is_out = frozenset(out.filter(pl.col("status") == "out")["athlete"])
+    steps = levers(waiting, games, frames["week/orders"], history, is_out)
     return (
+        week_ahead.still_to_change(games, steps),
         week_ahead.games_ahead(games, guards, out),
         week_ahead.guards_missing(games, guards),
         week_ahead.athletes_out(games, out),
@@ -140,7 +147,7 @@ def _sentence(
     due = next(item.rows for item in items if item.key == "decisions")
     overdue = sum(row["state"].startswith("overdue") for row in due)
     return (
-        f"{when}: {words.plural(games, 'game')}, "
+        f"{_still(rows)}{when}: {words.plural(games, 'game')}, "
         f"{words.plural(rows['injuries'], 'new injury', 'new injuries')}, "
         f"{words.plural(rows['returns'], 'return')}, "
         f"{words.plural(requested, 'guard')} asked for and {words.whole(fitted)} fitted. "
@@ -149,6 +156,13 @@ def _sentence(
         f"{words.plural(rows['late'], 'late order')}, "
         f"{words.plural(overdue, 'overdue decision')}."
     )
+
+
+def _still(rows: Mapping[str, int]) -> str:
+    """Return what can still be changed, where something can."""
+    count = rows["change"]
+    guards = words.plural(count, "guard")
+    return f"{guards} can still be there for the next games. " if count else ""
 
 
 def _left_out(sessions: pl.DataFrame) -> tuple[LeftOut, ...]:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from seasonboard.answers.capacity.words import step_words
 from seasonboard.answers.fields import Element, Field, Group, Kind, Privacy, Table, of, why
 from seasonboard.answers.orders.report import ORDERS, why_no_chance
 from seasonboard.answers.row_fields import usual
@@ -122,6 +123,15 @@ GUARDS = _item(
     _day("game_on", "day of the team's next game", "game"),
     Group("", of("order"), (*usual("guard"), _STATE, *usual("side", "athlete"))),
 )
+CHANGE = _item(
+    *("change", "a guard that can still be there, and the step it waits for"),
+    Group("", of("order"), usual("name", "team", "kind", "stage")),
+    Field("until", "what to do, and until when", get=step_words, heading="to do"),
+    Field("meanwhile", "bare, or the guard worn until then", heading="meanwhile"),
+    _day("game_on", "day of the team's next game", "game"),
+    Field("by", "the last hour for that step", Kind.INSTANT, optional=True),
+    Group("", of("order"), usual("guard", "side", "athlete")),
+)
 OUT = _item(
     *("out", "an athlete out or limited"),
     *usual("name", "team"),
@@ -145,6 +155,6 @@ DECISIONS = _item(
 
 ITEM_TABLES: tuple[Table, ...] = (
     *(PLAYED, INJURIES, RETURNS, STAGES, REMAKES, JUMPED, OFFERS, DECIDED, LOADS),
-    *(GAMES, GUARDS, OUT, LATE, DECISIONS),
+    *(CHANGE, GAMES, GUARDS, OUT, LATE, DECISIONS),
 )
 """Each item's table, in the order of the items."""

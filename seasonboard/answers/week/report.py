@@ -53,10 +53,12 @@ def _strip_lines(answer: WeekAnswer) -> list[str]:
 
 
 def _items_lines(answer: WeekAnswer) -> list[str]:
-    lines = [f"Changed after {day_words(answer.since)}, up to {day_words(answer.through)}"]
-    lines += [line for item in answer.items if not item.is_ahead for line in _item_lines(item)]
-    lines += ["", "Ahead, and to be decided"]
-    return lines + [line for item in answer.items if item.is_ahead for line in _item_lines(item)]
+    lines = ["Ahead, and to be decided"]
+    lines += [line for item in answer.items if item.is_ahead for line in _item_lines(item)]
+    lines += ["", f"Changed after {day_words(answer.since)}, up to {day_words(answer.through)}"]
+    return lines + [
+        line for item in answer.items if not item.is_ahead for line in _item_lines(item)
+    ]
 
 
 def _item_lines(item: WeekItem) -> list[str]:

@@ -1,4 +1,4 @@
-"""The weekly meeting sheet: what changed, who can play, what is late, what to decide."""
+"""The weekly meeting sheet: what can still be changed, who can play, what to decide."""
 
 from collections.abc import Sequence
 
@@ -102,7 +102,9 @@ def _sections(
     decisions = [_item(week.item(key), most=30) for key in ("decisions", "decided")]
     room = Room("Decided in this meeting (what, who, by when):", 4)
     changes = [item for item in week.items if not item.is_ahead and item.key != "decided"]
+    still = week.item("change")
     return (
+        Section(still.title, (_item(still),)),
         Section("What changed", (*strip, *map(_item, changes))),
         Section("Who can play the next games", (who, *games, *teams)),
         Section("Late orders, and what is on its way", order_parts(orders)),

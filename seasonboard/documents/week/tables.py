@@ -18,6 +18,7 @@ _ON_PAPER: Mapping[str, tuple[str, ...]] = {
     "returns": ("name", "team", "area", "side", "days_lost", "returned_on"),
     "remakes": ("name", "team", "kind", "counts_as", "reason", "on"),
     "offers": ("name", "team", "kind", "answer", "reason", "offered_on"),
+    "change": ("name", "team", "kind", "stage", "until", "meanwhile", "game_on"),
     "games": ("team", "played_on", "at", "label", "guards", "limited", "out"),
     "decisions": ("text", "department_name", "due_on", "state"),
     "decided": ("text", "department_name", "what", "due_on", "done_on"),

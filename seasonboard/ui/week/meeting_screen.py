@@ -1,20 +1,27 @@
 """The screen of a meeting: walk through the Week, type decisions as they are made."""
 
 from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
-from textual import events
+from textual import events, work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from seasonboard.answers.capacity.agreement import AGREE, decisions
+from seasonboard.answers.questions import CAPACITY
+from seasonboard.errors import SeasonboardError
+from seasonboard.ui.app.bug_report import outcome_of
+from seasonboard.ui.capacity.agreeing import NOTHING, AgreesOnPrints, today
 from seasonboard.ui.forms.all_forms import form_screen
 from seasonboard.ui.forms.form_screen import FormScreen
 from seasonboard.ui.forms.record_forms import DECISION
 from seasonboard.ui.keys import key
 from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.layout.format import clean
 from seasonboard.ui.themes import ink
 from seasonboard.ui.week.meeting_page import (
     MeetingDecision,
@@ -24,14 +31,17 @@ from seasonboard.ui.week.meeting_page import (
     summary_page,
 )
 from seasonboard.ui.widgets.lines import TooSmall
+from seasonboard.ui.windows.confirm import AskScreen
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from seasonboard.answers.capacity.parts import CapacityAnswer
     from seasonboard.answers.source import AnswerSource
     from seasonboard.answers.week.parts import WeekAnswer
+    from seasonboard.scope import Scope
 
-KEYS = " → space next · ← back · t types a decision · Esc leaves"
+KEYS = " → space next · ← back · t types a decision · a print order · Esc leaves"
 
 
 @dataclass(slots=True)
@@ -42,7 +52,7 @@ class Meeting:
     decided: list[MeetingDecision] = field(default_factory=list)
 
 
-class MeetingScreen(ModalScreen[None]):
+class MeetingScreen(AgreesOnPrints, ModalScreen[None]):
     """One item of the Week at a time; after the last one, the decisions made."""
 
     CSS = """
@@ -56,6 +66,13 @@ class MeetingScreen(ModalScreen[None]):
         key("home", "walk(-1000)", "first", "The first item", "meeting.first"),
         key("end", "walk(1000)", "end", "What was decided", "meeting.end"),
         key("t", "decide", "decide", "Type a decision", "meeting.decide"),
+        key(
+            "a",
+            "agree",
+            "print order",
+            "Show the order of prints, and agree on it",
+            "meeting.agree",
+        ),
         key("escape,g,q", "dismiss(None)", "leave", "Back to the Week", "meeting.leave"),
     ]
 
@@ -128,6 +145,43 @@ class MeetingScreen(ModalScreen[None]):
                 self._draw()
 
         self.app.push_screen(form, note_decision)
+
+    def action_agree(self) -> None:
+        """Ask what is printed first; the list is then shown, and asked about."""
+        if (answer := self._answer()) is not None:
+            self._ask_for_prints(answer.summary.scope)
+
+    @work(thread=True, exclusive=True, group="prints")
+    def _ask_for_prints(self, scope: "Scope") -> None:
+        ask = partial(self._answer_source.ask, CAPACITY, scope)
+        outcome = outcome_of(ask, "asking what is printed first")
+        self.app.call_from_thread(self._show_prints, outcome)
+
+    def _show_prints(self, outcome: "CapacityAnswer | SeasonboardError") -> None:
+        """Show the order that would be agreed on, and ask."""
+        if isinstance(outcome, SeasonboardError):
+            self.app.notify(clean(outcome.hint), title=clean(outcome.what), markup=False)
+            return
+        texts = [f"{department}: {text}" for department, text in decisions(outcome)]
+        if not texts:
+            self.app.notify(NOTHING, markup=False)
+            return
+        lines = [outcome.summary.answer, "", *texts, "", AGREE]
+        asked = AskScreen("Agree on this order of prints?", lines, {"y": "write it down"})
+
+        def reply(answer: str | None) -> None:
+            if answer == "y":
+                self.agree_on(self._answer_source, outcome, today(self))
+
+        self.app.push_screen(asked, reply)
+
+    def has_agreed(self, answer: "CapacityAnswer") -> None:
+        """Note what was decided, for the end of the meeting."""
+        self._meeting.decided += [
+            MeetingDecision("the order of prints", text, department, "")
+            for department, text in decisions(answer)
+        ]
+        self._draw()
 
     def _key(self, name: str) -> str:
         """Return the key of the department of that name."""

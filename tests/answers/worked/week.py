@@ -2,10 +2,12 @@
 
 import tomllib
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.capacity.levers import Lever
 from seasonboard.answers.orders.open_orders import Attention
 from seasonboard.answers.week import item_tables as tables
 from seasonboard.answers.week.ahead import MissingGuard
@@ -19,6 +21,10 @@ ORDER = replace(
     stages=(),
     chance=replace(AWAITED.chance, why="", is_least=False),
     attention=Attention.LATE,
+)
+LEVER = Lever(
+    *(replace(ORDER, athlete="A-9", name="Ivo Kay", guard="G-9"), date(2026, 9, 25), "print it"),
+    *(datetime(2026, 9, 22, 15, tzinfo=ZoneInfo("America/Denver")), True, "G-8", False, ""),
 )
 
 
@@ -44,6 +50,7 @@ ANSWER = WeekAnswer(
         _item(tables.OFFERS, "Offers", ROWS["offer"]),
         _item(tables.DECIDED, "Decided", ROWS["decided"]),
         _item(tables.LOADS, "Loads", ROWS["load"], ROWS["load"], summary=1),
+        _item(tables.CHANGE, "Still to be changed", LEVER, is_ahead=True),
         _item(tables.GAMES, "Games", ROWS["game"], is_ahead=True),
         _item(*(tables.GUARDS, "Guards", MissingGuard(ORDER, date(2026, 9, 23))), is_ahead=True),
         _item(tables.OUT, "Out", ROWS["out"], is_ahead=True),

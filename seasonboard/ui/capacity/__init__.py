@@ -1,0 +1,1 @@
+"""Capacity: what is printed first, and is there room for it?"""
