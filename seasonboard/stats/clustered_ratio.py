@@ -1,13 +1,12 @@
 """An interval for a Mantel-Haenszel ratio that knows that athletes are hurt again and again."""
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from seasonboard.stats.estimate import Estimate
-from seasonboard.stats.special import float_columns, two_sided
+from seasonboard.stats.special import Column, float_columns, two_sided
 
 CLUSTERED = "clustered by athlete"
 
@@ -22,12 +21,12 @@ class AthleteCells:
     A position is one athlete in one stratum; `stratum` and `athlete` are whole numbers.
     """
 
-    stratum: Sequence[int]
-    athlete: Sequence[int]
-    injuries_guarded: Sequence[float]
-    injuries_unguarded: Sequence[float]
-    exposures_guarded: Sequence[float]
-    exposures_unguarded: Sequence[float]
+    stratum: Column
+    athlete: Column
+    injuries_guarded: Column
+    injuries_unguarded: Column
+    exposures_guarded: Column
+    exposures_unguarded: Column
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

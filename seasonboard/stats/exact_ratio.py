@@ -8,7 +8,7 @@ distribution; one stratum alone gives the Clopper-Pearson limits turned into a r
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 
 import numpy as np
 
@@ -37,6 +37,21 @@ class ExactRatio:
     mid_p_high: float | None
     mid_p: float | None
     why: str = ""
+
+
+@dataclass(frozen=True)
+class GuardedSum:
+    """What exact limits are made from, as `exact_ratio` takes it; made when first asked for."""
+
+    guarded: int
+    totals: tuple[int, ...]
+    exposure_ratios: tuple[float, ...]
+    level: float
+
+    @cached_property
+    def exact(self) -> ExactRatio:
+        """Return the exact limits; they take long, and few who want the ratio look at them."""
+        return exact_ratio(self.guarded, self.totals, self.exposure_ratios, level=self.level)
 
 
 def exact_ratio(
@@ -113,11 +128,14 @@ class _Tails:
             chances = np.ones(1)
             for logs, logit in self._several:
                 chances = np.convolve(chances, _binomial(logs, logit + log_ratio))
+            so_far, size = chances, len(chances)
+            chances = np.zeros(size + len(self._single))
+            chances[:size] = so_far
             for share in 1 / (1 + np.exp(-(self._single + log_ratio))):
-                longer = np.zeros(len(chances) + 1)
-                longer[:-1] = chances * (1 - share)
-                longer[1:] += chances * share
-                chances = longer
+                guarded = chances[:size] * share
+                chances[:size] *= 1 - share
+                chances[1 : size + 1] += guarded
+                size += 1
             at = self._guarded
             self._seen[log_ratio] = (
                 float(chances[:at].sum()),

@@ -46,19 +46,20 @@ class MultiplicativeRates:
             np.array([levels[level] for level in column])
             for levels, column in zip(self._levels, columns, strict=True)
         ]
-        self._factors = [np.ones(len(levels)) for levels in self._levels]
+        sizes = [len(levels) for levels in self._levels]
+        seen = [np.bincount(c, hurt, n) + STRENGTH for c, n in zip(codes, sizes, strict=True)]
+        self._factors = [np.ones(size) for size in sizes]
+        by_cell = [np.ones(len(cells)) for _ in codes]
         for _ in range(_ROUNDS):
-            before = [factors.copy() for factors in self._factors]
-            for own, code in enumerate(codes):
-                others = exposed * self._mean
-                for other, factors in enumerate(self._factors):
-                    if other != own:
-                        others = others * factors[codes[other]]
-                seen = np.bincount(code, hurt, minlength=len(self._factors[own]))
-                wanted = np.bincount(code, others, minlength=len(self._factors[own]))
-                self._factors[own] = (seen + STRENGTH) / (wanted + STRENGTH)
-            moves = zip(before, self._factors, strict=True)
-            if all(np.abs(old - new).max() < 1e-7 for old, new in moves):
+            before, before_own = np.concatenate(self._factors), exposed * self._mean
+            for own, (code, size) in enumerate(zip(codes, sizes, strict=True)):
+                others = before_own
+                for factor in by_cell[own + 1 :]:
+                    others = others * factor
+                self._factors[own] = seen[own] / (np.bincount(code, others, size) + STRENGTH)
+                by_cell[own] = self._factors[own].take(code)
+                before_own = before_own * by_cell[own]
+            if np.abs(before - np.concatenate(self._factors)).max() < 1e-7:
                 break
 
     def rate(self, cell: Sequence[Hashable]) -> float:

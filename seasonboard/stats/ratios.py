@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from seasonboard.stats.estimate import Estimate
-from seasonboard.stats.exact_ratio import ExactRatio, exact_ratio
+from seasonboard.stats.exact_ratio import ExactRatio, GuardedSum
 from seasonboard.stats.special import Floats, chi_square_p, float_columns, normal_p, two_sided
 
 MID_P = "mid-P, exact conditional"
@@ -52,9 +52,14 @@ class RateRatio(Estimate):
     informative_injuries: int
     p: float | None
     std_error: float | None
-    exact: ExactRatio
+    guarded_sum: GuardedSum
     score: ChiSquare
     homogeneity: ChiSquare
+
+    @property
+    def exact(self) -> ExactRatio:
+        """Return the exact limits of the same ratio."""
+        return self.guarded_sum.exact
 
 
 def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
@@ -80,15 +85,17 @@ def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
         raise ValueError("injuries without exposures in a stratum")
     informative = (a + b > 0) & (t1 > 0) & (t0 > 0)
     a_in, b_in, t1_in, t0_in = a[informative], b[informative], t1[informative], t0[informative]
-    injuries, totals = int((a_in + b_in).sum()), [int(total) for total in a_in + b_in]
-    exact = exact_ratio(int(a_in.sum()), totals, (t1_in / t0_in).tolist(), level=level)
+    injuries, totals = int((a_in + b_in).sum()), tuple(int(total) for total in a_in + b_in)
+    guarded_sum = GuardedSum(int(a_in.sum()), totals, tuple((t1_in / t0_in).tolist()), level)
     exposed = t1_in + t0_in
     above, under = float((a_in * t0_in / exposed).sum()), float((b_in * t1_in / exposed).sum())
     spread = float(((a_in + b_in) * t1_in * t0_in / exposed**2).sum())
     ratio = above / under if under > 0 else None
-    low, high, p, method = exact.mid_p_low, exact.mid_p_high, exact.mid_p, MID_P
     std_error = None
-    if ratio and int(informative.sum()) > 1:
+    if not ratio or int(informative.sum()) < 2:
+        exact = guarded_sum.exact
+        low, high, p, method = exact.mid_p_low, exact.mid_p_high, exact.mid_p, MID_P
+    else:
         std_error = math.sqrt(spread / (above * under))
         reach = two_sided(level) * std_error
         low, high = ratio * math.exp(-reach), ratio * math.exp(reach)
@@ -104,7 +111,7 @@ def mantel_haenszel(strata: Strata, *, level: float = 0.95) -> RateRatio:
         informative_injuries=injuries,
         p=p,
         std_error=std_error,
-        exact=exact,
+        guarded_sum=guarded_sum,
         score=_score(float(a_in.sum()), (a_in + b_in) * t1_in / exposed, spread),
         homogeneity=_homogeneity(a_in, b_in, t1_in, t0_in, ratio),
     )

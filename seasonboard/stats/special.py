@@ -3,10 +3,13 @@
 import math
 from collections.abc import Sequence
 from statistics import NormalDist
+from typing import Any
 
 import numpy as np
 
 Floats = np.ndarray[tuple[int], np.dtype[np.float64]]
+Column = Sequence[float] | np.ndarray[Any, np.dtype[Any]]
+"""A column of numbers; long ones are handed over as arrays."""
 
 
 def normal_quantile(share: float) -> float:
@@ -69,7 +72,7 @@ def log_choose(total: int) -> Floats:
     return logs
 
 
-def float_columns(*columns: Sequence[float]) -> list[Floats]:
+def float_columns(*columns: Column) -> list[Floats]:
     """Return columns as arrays.
 
     Raises:

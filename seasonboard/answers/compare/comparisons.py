@@ -86,7 +86,7 @@ def from_strata(
     """Return crude, alike athletes or same session from `compare/strata`, `…/athlete_strata`."""
     rows = _of(name, strata)
     own = athletes.filter(pl.col("comparison") == name)
-    cells = AthleteCells(*(own[c].to_list() for c in ("stratum", "athlete_no", *_COUNTS)))
+    cells = AthleteCells(*(own[c].to_numpy() for c in ("stratum", "athlete_no", *_COUNTS)))
     clustered = clustered_ratio(cells, level=level)
     return Comparison(name, _ratio(rows, level), clustered, _injured(rows))
 

@@ -132,7 +132,7 @@ def attendance_check(rows: pl.DataFrame, level: float) -> AttendanceCheck:
         ),
         *(owner.cast(pl.Int8).alias("t1"), (~owner).cast(pl.Int8).alias("t0")),
     )
-    ratio = clustered_ratio(AthleteCells(*cells.to_dict(as_series=False).values()), level=level)
+    ratio = clustered_ratio(AthleteCells(*(c.to_numpy() for c in cells)), level=level)
     sums = cells.select(pl.col("a", "t1", "b", "t0").cast(pl.Int64).sum())
     a, t1, b, t0 = (int(number) for number in sums.row(0))
     return AttendanceCheck(a, t1, b, t0, ratio)

@@ -1,6 +1,7 @@
 """Two comparisons, one hardly known, decliners, two areas, two weeks, and two draws of turns."""
 
 from datetime import date
+from typing import NamedTuple
 
 import polars as pl
 
@@ -32,6 +33,12 @@ from seasonboard.stats.sample_size import SampleSize
 from seasonboard.stats.tipping_points import WearFlips
 
 
+class Limits(NamedTuple):
+    """Exact limits that are not worked out from a sum."""
+
+    exact: ExactRatio
+
+
 def ratio(n):
     """Return a ratio all figures of which differ, by some number."""
     return RateRatio(
@@ -39,7 +46,7 @@ def ratio(n):
         injuries_guarded=n + 1, injuries_unguarded=n + 2, exposures_guarded=n + 301,
         exposures_unguarded=n + 302, strata=n + 12, informative_strata=n + 8,
         informative_injuries=n + 9, p=0.031, std_error=None,
-        exact=ExactRatio(n + 0.1, n + 0.6, 0.041, None, None, None, f"exact {n}"),
+        guarded_sum=Limits(ExactRatio(n + 0.1, n + 0.6, 0.041, None, None, None, f"exact {n}")),
         score=ChiSquare(n + 3.75, n + 4, 0.051, f"score {n}"),
         homogeneity=ChiSquare(n + 5.75, n + 6, 0.061, f"homogeneity {n}"),
     )  # fmt: skip
@@ -53,7 +60,7 @@ UNKNOWN = RateRatio(
     *(None, None, None, 0.9, "none", "nobody was hurt"),
     injuries_guarded=0, injuries_unguarded=3, exposures_guarded=21, exposures_unguarded=22,
     strata=5, informative_strata=4, informative_injuries=2, p=None, std_error=None,
-    exact=ExactRatio(None, None, None, None, None, None, "no exact limits"),
+    guarded_sum=Limits(ExactRatio(None, None, None, None, None, None, "no exact limits")),
     score=ChiSquare(None, None, None, "no score test"),
     homogeneity=ChiSquare(None, None, None, "one stratum"),
 )  # fmt: skip
