@@ -21,14 +21,10 @@
 --   exposures_unguarded BIGINT site-exposures, bare
 WITH marked AS (SELECT * FROM marked_sites('through')),
 guards AS (
-    SELECT g.guard_no, g.athlete_no, x.area, x.side, z.time_zone
-    FROM store.guards AS g
+    SELECT g.guard_no, g.athlete_no, g.area, g.side, z.time_zone
+    FROM site_guards AS g
     JOIN athlete_zones() AS z USING (athlete_no)
-    JOIN store.kinds AS k USING (kind)
-    JOIN scoped_sites AS x
-        ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
-    WHERE list_contains($kinds, g.kind)
-      AND g.purpose = 'preventive'
+    WHERE g.purpose = 'preventive'
       AND g.athlete_no IN (SELECT athlete_no FROM scoped_exposures)
 ),
 heard_of AS (

@@ -10,28 +10,7 @@
 --   injuries_unguarded BIGINT   site-exposures with an injury, bare
 --   exposures_guarded BIGINT    site-exposures, guard worn
 --   exposures_unguarded BIGINT  site-exposures, bare
-WITH marked AS (SELECT * FROM marked_sites($purpose)),
-areas_studied AS (
-    SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area
-),
-pieces AS (
-    SELECT e.session_no, e.position_group, x.area, e.athlete_no, 0 AS a, 0 AS b, 0 AS t1,
-        x.sites AS t0
-    FROM scoped_exposures AS e
-    CROSS JOIN areas_studied AS x
-    WHERE $purpose <> 'return'
-    UNION ALL
-    SELECT
-        session_no, position_group, area, athlete_no,
-        (set_aside IS NULL AND guarded AND injured)::INTEGER,
-        (set_aside IS NULL AND NOT guarded AND injured)::INTEGER,
-        (set_aside IS NULL AND guarded)::INTEGER,
-        CASE
-            WHEN $purpose = 'return' THEN (set_aside IS NULL AND NOT guarded)::INTEGER
-            ELSE -(set_aside IS NOT NULL OR guarded)::INTEGER
-        END
-    FROM marked
-),
+WITH pieces AS (SELECT * FROM athlete_pieces($purpose)),
 described AS (
     SELECT p.*, s.sport, s.sex, s.setting, s.season, s.block
     FROM pieces AS p
@@ -40,7 +19,7 @@ described AS (
 hurt AS (
     SELECT DISTINCT
         m.area, m.session_no, m.position_group, s.sport, s.sex, s.setting, s.season, s.block
-    FROM marked AS m
+    FROM marked_sites($purpose) AS m
     JOIN scoped_sessions AS s USING (session_no)
     WHERE m.injured AND m.set_aside IS NULL
 ),

@@ -9,32 +9,23 @@
 --   athlete_no INTEGER   the athlete's number
 --   is_owner BOOLEAN     a guard that counts in this view was in hand then
 --   is_recorded BOOLEAN  attendance is recorded: full, limited or out
-WITH practices AS (
-    SELECT *
-    FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, ['practice'])
-),
-owners AS (
-    SELECT DISTINCT h.athlete_no, h.in_hand_at, h.over_at
-    FROM scoped_in_hand AS h
-    JOIN store.kinds AS k USING (kind)
-    JOIN scoped_sites AS x ON x.area = k.area::VARCHAR AND covers(h.side, x.side)
-    WHERE $purpose = 'all' OR h.purpose::VARCHAR = $purpose
+WITH owners AS (
+    SELECT DISTINCT l.session_no, l.athlete_no
+    FROM listed_athletes AS l
+    JOIN site_guards AS g USING (athlete_no)
+    JOIN scoped_in_hand AS h USING (guard_no)
+    WHERE l.setting = 'practice'
+      AND h.in_hand_at <= l.starts_at
+      AND coalesce(h.over_at > l.starts_at, true)
+      AND ($purpose = 'all' OR g.purpose = $purpose)
 ),
 listed AS MATERIALIZED (
     SELECT
-        s.session_no, r.position_group, r.athlete_no,
-        count(o.athlete_no) > 0 AS is_owner,
-        count(a.session_no) > 0 AS is_recorded
-    FROM practices AS s
-    JOIN store.roster AS r ON r.team = s.team AND r.season = s.season
-    LEFT JOIN owners AS o
-        ON o.athlete_no = r.athlete_no AND o.in_hand_at <= s.starts_at
-        AND coalesce(o.over_at > s.starts_at, true)
-    LEFT JOIN store.attendance AS a
-        ON a.session_no = s.session_no AND a.athlete_no = r.athlete_no
-    WHERE is_listed(r.joined_on, r.left_on, s.played_on)
-      AND is_asked($position_groups, r.position_group)
-    GROUP BY s.session_no, r.position_group, r.athlete_no
+        l.session_no, l.position_group, l.athlete_no, l.is_recorded,
+        o.athlete_no IS NOT NULL AS is_owner
+    FROM listed_athletes AS l
+    LEFT JOIN owners AS o USING (session_no, athlete_no)
+    WHERE l.setting = 'practice'
 ),
 strata AS (
     SELECT

@@ -14,8 +14,8 @@
 SELECT
     i.athlete_no,
     CASE
-        WHEN i.is_exposed AND (m.other_kind OR m.wear IS DISTINCT FROM 'not known')
-        THEN m.preventive OR m.for_return OR m.other_kind
+        WHEN i.is_exposed AND (i.other_kind OR i.wear IS DISTINCT FROM 'not known')
+        THEN i.preventive OR i.for_return OR i.other_kind
     END AS is_guarded,
     CASE
         WHEN i.is_exposed THEN i.why
@@ -25,9 +25,6 @@ SELECT
     i.is_open,
     r.onset::VARCHAR AS onset,
     r.mechanism::VARCHAR AS mechanism
-FROM session_injuries($purpose, $outcome, $position_groups) AS i
+FROM session_injuries($purpose, $outcome) AS i
 JOIN store.injuries AS r USING (injury)
-LEFT JOIN scoped_marks AS m
-    ON m.session_no = i.session_no AND m.athlete_no = i.athlete_no
-    AND m.area = i.area AND m.side = i.side
 ORDER BY i.athlete_no, i.occurred_on, i.injury, i.side;

@@ -15,32 +15,20 @@
 --   sites_unguarded BIGINT      studied sites of the athlete, bare
 --   exposures_guarded BIGINT    site-exposures of the stratum, guard worn
 --   exposures_unguarded BIGINT  site-exposures of the stratum, bare
-WITH recorded AS MATERIALIZED (
-    SELECT i.*, u.nearness
-    FROM all_injuries AS i
-    JOIN uncovered_areas($kinds) AS u USING (area)
-),
-seasons AS (
-    SELECT team, season, min(played_on) AS begins_on
-    FROM store.sessions
-    SEMI JOIN scoped_sessions USING (team, season)
-    GROUP BY team, season
-),
-hurt AS MATERIALIZED (
+WITH hurt AS MATERIALIZED (
     SELECT DISTINCT
         i.nearness, i.area, i.side, i.athlete_no, e.session_no, e.position_group, e.starts_at,
-        e.played_on, b.begins_on
-    FROM recorded AS i
+        e.played_on, s.begins_on
+    FROM all_injuries AS i
     JOIN scoped_exposures AS e USING (session_no, athlete_no)
     JOIN scoped_sessions AS s USING (session_no)
-    JOIN seasons AS b ON b.team = s.team AND b.season = s.season
-    WHERE $outcome = 'any' OR i.time_loss
+    WHERE i.nearness IS NOT NULL AND ($outcome = 'any' OR i.time_loss)
 ),
 counted AS MATERIALIZED (
     SELECT
         h.nearness, h.area, h.athlete_no, h.session_no, h.position_group, count(*) AS injuries
     FROM hurt AS h
-    ANTI JOIN recorded AS r
+    ANTI JOIN all_injuries AS r
         ON r.athlete_no = h.athlete_no AND r.area = h.area AND r.side = h.side
         AND r.occurred_on >= h.begins_on
         AND coalesce(r.starts_at < h.starts_at, r.occurred_on < h.played_on)
@@ -49,11 +37,12 @@ counted AS MATERIALIZED (
 own AS MATERIALIZED (
     SELECT
         session_no, athlete_no, position_group, area,
-        count(*) FILTER (guarded) AS t1,
-        count(*) FILTER (NOT guarded) AS t0
-    FROM site_exposures($purpose)
-    WHERE set_aside IS NULL AND session_no IN (SELECT session_no FROM counted)
+        sum(t1)::BIGINT AS t1,
+        sum(t0)::BIGINT AS t0
+    FROM athlete_pieces($purpose)
+    WHERE session_no IN (SELECT session_no FROM counted)
     GROUP BY session_no, athlete_no, position_group, area
+    HAVING sum(t1) + sum(t0) > 0
 ),
 strata AS (
     SELECT session_no, position_group, area, sum(t1)::BIGINT AS t1, sum(t0)::BIGINT AS t0
@@ -73,5 +62,5 @@ JOIN strata AS s
     ON s.session_no = c.session_no AND s.area = o.area
     AND s.position_group IS NOT DISTINCT FROM c.position_group
 JOIN store.athletes AS a ON a.athlete_no = c.athlete_no
-JOIN store.sessions AS n ON n.session_no = c.session_no
+JOIN scoped_sessions AS n ON n.session_no = c.session_no
 ORDER BY c.nearness, c.session_no, a.athlete, c.area, o.area;

@@ -51,7 +51,7 @@ named AS (
         ) END AS stratum,
         a, b, t1, t0
     FROM cells AS c
-    JOIN store.sessions AS s USING (session_no)
+    JOIN scoped_sessions AS s USING (session_no)
 )
 SELECT
     stratum,

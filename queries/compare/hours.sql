@@ -10,40 +10,41 @@
 --   exposures BIGINT           site-exposures that have minutes recorded
 --   untimed_injuries BIGINT    site-exposures with an injury and without minutes
 --   untimed_exposures BIGINT   site-exposures without minutes
-WITH timed AS (
-    SELECT e.session_no, e.athlete_no, a.minutes
-    FROM scoped_exposures AS e
-    JOIN store.attendance AS a USING (session_no, athlete_no)
-),
-marked AS (
-    SELECT m.guarded, m.injured, m.set_aside, t.minutes
+WITH marked AS (
+    SELECT
+        CASE WHEN m.set_aside IS NULL THEN m.guarded END AS guarded,  -- NULL: in neither group
+        sum(e.minutes) AS minutes,
+        count(*) FILTER (m.injured AND e.minutes IS NOT NULL) AS injuries,
+        count(e.minutes) AS exposures,
+        count(*) FILTER (m.injured AND e.minutes IS NULL) AS untimed_injuries,
+        count(*) - count(e.minutes) AS untimed_exposures
     FROM marked_sites($purpose) AS m
-    JOIN timed AS t USING (session_no, athlete_no)
+    JOIN scoped_exposures AS e USING (session_no, athlete_no)
+    GROUP BY 1
 ),
 pieces AS (  -- all sites as if they were bare, then the marked ones put where they belong
-    SELECT false AS guarded, minutes, false AS injured, (SELECT count(*) FROM scoped_sites) AS sites
-    FROM timed
+    SELECT
+        false AS guarded, (SELECT count(*) FROM scoped_sites) AS times, sum(minutes) AS minutes,
+        0 AS injuries, count(minutes) AS exposures, 0 AS untimed_injuries,
+        count(*) - count(minutes) AS untimed_exposures
+    FROM scoped_exposures
     WHERE $purpose <> 'return'
     UNION ALL
-    SELECT false, minutes, false, -1
+    SELECT false, -1, minutes, 0, exposures, 0, untimed_exposures
     FROM marked
-    WHERE $purpose <> 'return' AND (set_aside IS NOT NULL OR guarded)
+    WHERE $purpose <> 'return' AND coalesce(guarded, true)
     UNION ALL
-    SELECT false, minutes, injured, CASE WHEN $purpose = 'return' THEN 1 ELSE 0 END
+    SELECT guarded, (guarded OR $purpose = 'return')::INTEGER, * EXCLUDE (guarded)
     FROM marked
-    WHERE set_aside IS NULL AND NOT guarded
-    UNION ALL
-    SELECT true, minutes, injured, 1
-    FROM marked
-    WHERE set_aside IS NULL AND guarded
+    WHERE guarded IS NOT NULL
 )
 SELECT
     g.guarded,
-    coalesce(sum(p.minutes * p.sites), 0)::BIGINT AS minutes,
-    count(*) FILTER (p.injured AND p.minutes IS NOT NULL) AS injuries,
-    coalesce(sum(p.sites) FILTER (p.minutes IS NOT NULL), 0)::BIGINT AS exposures,
-    count(*) FILTER (p.injured AND p.minutes IS NULL) AS untimed_injuries,
-    coalesce(sum(p.sites) FILTER (p.minutes IS NULL), 0)::BIGINT AS untimed_exposures
+    coalesce(sum(p.minutes * p.times), 0)::BIGINT AS minutes,
+    coalesce(sum(p.injuries), 0)::BIGINT AS injuries,
+    coalesce(sum(p.exposures * p.times), 0)::BIGINT AS exposures,
+    coalesce(sum(p.untimed_injuries), 0)::BIGINT AS untimed_injuries,
+    coalesce(sum(p.untimed_exposures * p.times), 0)::BIGINT AS untimed_exposures
 FROM (VALUES (true), (false)) AS g (guarded)
 LEFT JOIN pieces AS p USING (guarded)
 GROUP BY g.guarded

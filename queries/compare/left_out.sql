@@ -9,7 +9,7 @@
 WITH marked AS (SELECT * FROM marked_sites($purpose)),
 season_spans AS (
     SELECT team, season, min(played_on) AS first_day, max(played_on) AS last_day
-    FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, NULL)
+    FROM season_sessions
     GROUP BY team, season
 ),
 without_session AS (
@@ -28,31 +28,18 @@ in_session AS (
             WHEN is_exposed THEN why
             ELSE 'the athlete is not recorded as taking part in that session'
         END AS why
-    FROM session_injuries($purpose, $outcome, $position_groups)
-),
-not_recorded AS (
-    SELECT r.athlete_no, s.session_no
-    FROM scoped_sessions AS s
-    JOIN store.roster AS r ON r.team = s.team AND r.season = s.season
-    ANTI JOIN store.attendance AS a
-        ON a.session_no = s.session_no AND a.athlete_no = r.athlete_no
-    WHERE is_listed(r.joined_on, r.left_on, s.played_on)
-      AND is_asked($position_groups, r.position_group)
+    FROM session_injuries($purpose, $outcome)
 ),
 worn_without_taking_part AS (
     SELECT DISTINCT w.session_no, w.guard_no
     FROM worn_guards() AS w
-    JOIN store.guards AS g USING (guard_no)
-    JOIN store.kinds AS k USING (kind)
-    JOIN scoped_sites AS x
-        ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
+    JOIN site_guards AS g USING (guard_no)
     JOIN scoped_sessions AS s USING (session_no)
     LEFT JOIN store.roster AS r
         ON r.athlete_no = g.athlete_no AND r.team = s.team AND r.season = s.season
     LEFT JOIN store.attendance AS a
         ON a.session_no = w.session_no AND a.athlete_no = g.athlete_no
-    WHERE list_contains($kinds, g.kind)
-      AND (a.part IS NULL OR a.part = 'out')
+    WHERE (a.part IS NULL OR a.part = 'out')
       AND is_asked($position_groups, r.position_group)
 ),
 listed AS (
@@ -73,7 +60,9 @@ listed AS (
         - (SELECT count(*) FROM marked)
     WHERE $purpose = 'return'
     UNION ALL
-    SELECT 'athletes'' sessions', 'attendance not recorded', count(*) FROM not_recorded
+    SELECT 'athletes'' sessions', 'attendance not recorded', count(*)
+    FROM listed_athletes
+    WHERE NOT is_recorded AND is_asked($settings, setting)
     UNION ALL
     SELECT
         'guards worn', 'the athlete is not recorded as taking part in that session', count(*)

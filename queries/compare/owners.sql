@@ -16,12 +16,7 @@ hurt AS (
     WHERE injured AND set_aside IS NULL
 ),
 covering AS (
-    SELECT g.guard_no, g.athlete_no, x.area, x.side
-    FROM store.guards AS g
-    JOIN store.kinds AS k USING (kind)
-    JOIN scoped_sites AS x ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
-    WHERE list_contains($kinds, g.kind)
-      AND ($purpose = 'all' OR g.purpose::VARCHAR = $purpose)
+    SELECT * FROM site_guards WHERE $purpose = 'all' OR purpose = $purpose
 ),
 owned AS (
     SELECT DISTINCT h.area, h.session_no, h.position_group, c.athlete_no, c.side

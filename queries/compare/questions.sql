@@ -1,5 +1,6 @@
 -- question: Which questions about these kinds of guard were fixed by then, and when did the season
 --   begin?
+-- works on: scope
 -- scope: teams
 -- params:
 --   kinds VARCHAR[]      guard kinds; never NULL
@@ -14,10 +15,6 @@
 --   comparison VARCHAR   the comparison that is to decide
 --   recorded_on DATE     day on which it came into this store, in UTC; NULL where not known
 --   first_on DATE        first session of the scope's teams and seasons; NULL where there is none
-WITH first_session AS (
-    SELECT min(played_on) AS first_on
-    FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, NULL)
-)
 SELECT
     q.asked_on, q.kind,
     q.area::VARCHAR AS area,
@@ -26,9 +23,8 @@ SELECT
     q.horizon,
     q.comparison::VARCHAR AS comparison,
     (l.loaded_at AT TIME ZONE 'UTC')::DATE AS recorded_on,
-    f.first_on
+    (SELECT min(played_on) FROM season_sessions) AS first_on
 FROM store.questions AS q
-CROSS JOIN first_session AS f
 LEFT JOIN store.loads AS l USING (load_no)
 WHERE list_contains($kinds, q.kind) AND q.asked_on < $until
 ORDER BY q.asked_on, q.kind;

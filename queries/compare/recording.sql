@@ -8,9 +8,13 @@
 --   not_complete BIGINT  such sessions that are not complete
 --   lacking BIGINT       sessions with an owner of whom nobody recorded whether it was worn
 SELECT
-    count(DISTINCT session_no) FILTER (s.wear = 'complete') AS complete,
-    count(DISTINCT session_no) FILTER (s.wear = 'assumed') AS assumed,
-    count(DISTINCT session_no) FILTER (s.wear = 'not complete') AS not_complete,
-    count(DISTINCT session_no) FILTER (o.wear = 'not known') AS lacking
-FROM owned_sites() AS o
+    count(*) FILTER (s.wear = 'complete') AS complete,
+    count(*) FILTER (s.wear = 'assumed') AS assumed,
+    count(*) FILTER (s.wear = 'not complete') AS not_complete,
+    count(*) FILTER (o.is_lacking) AS lacking
+FROM (
+    SELECT session_no, bool_or(wear = 'not known') AS is_lacking
+    FROM owned_sites()
+    GROUP BY session_no
+) AS o
 JOIN scoped_sessions AS s USING (session_no);

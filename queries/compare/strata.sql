@@ -45,7 +45,7 @@ strata AS (
         concat_ws(' · ', c.area, s.session, coalesce(position_group, 'position not recorded')),
         a, b, t1, t0, 1, s.played_on, c.area
     FROM cells AS c
-    JOIN store.sessions AS s USING (session_no)
+    JOIN scoped_sessions AS s USING (session_no)
     WHERE a + b > 0
     UNION ALL
     SELECT 'same session', NULL, 0, 0, sum(t1), sum(t0), count(*), NULL, area

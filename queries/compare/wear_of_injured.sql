@@ -12,15 +12,19 @@
 --   fellows BIGINT            other athletes in the session with a guard in hand
 --   fellows_not_known BIGINT  of them, those of whom nobody recorded whether it was worn
 WITH owners AS (
-    SELECT session_no, athlete_no, bool_or(wear = 'not known') AS not_known
+    SELECT
+        session_no, athlete_no,
+        bool_or(wear = 'not known') AS not_known,
+        bool_or(wear = 'not known')
+            FILTER (injured AND ($purpose = 'all' OR is_new = ($purpose <> 'return')))
+            AS hurt_not_known
     FROM owned_sites()
     GROUP BY session_no, athlete_no
 ),
 hurt AS (
-    SELECT session_no, athlete_no, bool_or(wear = 'not known') AS not_known
-    FROM owned_sites()
-    WHERE injured AND ($purpose = 'all' OR is_new = ($purpose <> 'return'))
-    GROUP BY session_no, athlete_no
+    SELECT session_no, athlete_no, hurt_not_known AS not_known
+    FROM owners
+    WHERE hurt_not_known IS NOT NULL
 )
 SELECT
     a.athlete, s.session,

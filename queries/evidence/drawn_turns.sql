@@ -9,17 +9,11 @@
 --   come BOOLEAN               the turn had come and the days to make a guard were over
 --   injured BOOLEAN            the site was injured in this session, by the outcome asked for
 --   guarded BOOLEAN            a preventive guard was worn at the site then; NULL: not known
-WITH numbered AS (
-    SELECT
-        session_no,
-        row_number() OVER (ORDER BY season, team, starts_at, session_no) AS session_number
-    FROM scoped_sessions
-)
 SELECT
     n.athlete,
     concat_ws(' · ', e.area, s.session_number, 'draw ' || e.draw) AS stratum,
     e.side, e.is_come AS come, e.injured, e.guarded
 FROM turn_exposures($until, $kinds) AS e
-JOIN numbered AS s USING (session_no)
+JOIN numbered_sessions() AS s USING (session_no)
 JOIN store.athletes AS n USING (athlete_no)
 ORDER BY s.session_number, n.athlete, e.area, e.side;

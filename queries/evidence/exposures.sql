@@ -18,14 +18,10 @@
 --                              nobody recorded whether one was
 --   injured BOOLEAN            the site was injured in this session, by the outcome asked for
 --   set_aside VARCHAR          why the row is in neither group; empty: it is compared
-WITH numbered AS (
-    SELECT *, row_number() OVER (ORDER BY season, team, starts_at, session_no) AS session_number
-    FROM scoped_sessions
-)
 SELECT
     n.athlete, s.season, s.team, s.sport, s.sex, e.position_group, s.session_number, s.setting,
     s.block, e.area, e.side, e.guarded, e.injured, e.set_aside
 FROM site_exposures($purpose) AS e
-JOIN numbered AS s USING (session_no)
+JOIN numbered_sessions() AS s USING (session_no)
 JOIN store.athletes AS n USING (athlete_no)
 ORDER BY s.session_number, n.athlete, e.area, e.side;

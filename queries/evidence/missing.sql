@@ -21,7 +21,7 @@ SELECT
     count(*) FILTER (i.history IS NULL) AS history,
     count(*) FILTER (i.returned_on IS NULL) AS returned_on,
     count(*) FILTER (i.was_on IS NULL) AS was_on
-FROM session_injuries($purpose, $outcome, $position_groups) AS s
+FROM session_injuries($purpose, $outcome) AS s
 JOIN store.injuries AS i USING (injury)
 GROUP BY belongs
 ORDER BY belongs;

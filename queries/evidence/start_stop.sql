@@ -20,7 +20,7 @@
 SELECT
     n.athlete, f.season, f.team, f.sport, f.sex, f.position_group, f.setting, f.block,
     f.area, f.side, f.tick - 1 AS start, f.tick AS stop, f.injured AS event, f.guarded
-FROM followed_sites($purpose, $by_team, false) AS f
+FROM followed_sites($purpose, false) AS f
 JOIN store.athletes AS n USING (athlete_no)
 WHERE f.is_followed
 ORDER BY n.athlete, f.season, f.area, f.side, f.tick;

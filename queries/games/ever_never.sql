@@ -8,24 +8,22 @@
 --   tick BIGINT      number of the session on the clock, from 1, anew each season
 --   at_risk BIGINT   sites followed that took part in this tick
 --   injuries BIGINT  of them, injured in it
-WITH followed AS (SELECT * FROM followed_sites($purpose, $by_team, true)),
-clock AS (SELECT * FROM clock_exposures($by_team)),
-eventful AS (
+WITH eventful AS (
     SELECT
         bool_or(guarded AND is_followed) OVER (
             PARTITION BY athlete_no, season, area, side
         ) AS ever,
         tick, injured, is_followed
-    FROM followed
+    FROM eventful_sites
 ),
 plain AS (
     SELECT
         c.tick,
         (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0) AS sites
-    FROM clock AS c
+    FROM clock_exposures AS c
     LEFT JOIN (
         SELECT athlete_no, count(DISTINCT (area, side)) AS eventful
-        FROM followed
+        FROM eventful_sites
         GROUP BY athlete_no
     ) AS e USING (athlete_no)
     WHERE $purpose <> 'return'

@@ -11,14 +11,13 @@
 --   leaving BIGINT      the last tick of the stretch, or the tick of the injury
 --   sites BIGINT        sites of the athlete that the stretch stands for
 --   injuries BIGINT     injuries to the athlete's sites at this tick; every record counts
-WITH clock AS (SELECT * FROM clock_exposures($by_team)),
-marked AS (SELECT * FROM marked_sites('through')),
+WITH marked AS (SELECT * FROM marked_sites('through')),
 eventful AS (SELECT DISTINCT athlete_no, area, side FROM marked),
 ticked AS (
     SELECT
         c.athlete_no, c.season, c.walk, c.tick, x.area, x.side,
         coalesce(m.guarded, false) AS guarded
-    FROM clock AS c
+    FROM clock_exposures AS c
     JOIN eventful AS x USING (athlete_no)
     LEFT JOIN marked AS m
         ON m.session_no = c.session_no AND m.athlete_no = c.athlete_no
@@ -39,7 +38,7 @@ runs AS (
         c.tick - row_number() OVER (
             PARTITION BY c.athlete_no, c.season, c.walk ORDER BY c.tick
         )
-    FROM clock AS c
+    FROM clock_exposures AS c
     LEFT JOIN (SELECT athlete_no, count(*) AS eventful FROM eventful GROUP BY athlete_no) AS e
         USING (athlete_no)
 ),
@@ -53,7 +52,7 @@ spells AS (
 hurt AS (
     SELECT m.guarded, m.athlete_no, c.tick, count(*) AS injuries
     FROM marked AS m
-    JOIN clock AS c USING (session_no, athlete_no)
+    JOIN clock_exposures AS c USING (session_no, athlete_no)
     JOIN site_injuries($until) AS i
         ON i.session_no = m.session_no AND i.athlete_no = m.athlete_no
         AND i.area = m.area AND i.side = m.side

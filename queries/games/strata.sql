@@ -24,14 +24,14 @@ WITH eventful AS (
         count(*) FILTER (is_followed AND guarded AND injured) AS d1,
         count(*) FILTER (is_followed AND NOT guarded) AS n0,
         count(*) FILTER (is_followed AND NOT guarded AND injured) AS d0
-    FROM followed_sites($purpose, $by_team, true)
+    FROM eventful_sites
     GROUP BY ALL
     HAVING n1 > 0
 ),
 -- Sites without a story are bare and uninjured: all that take part, less the eventful ones.
 athletes AS (
     SELECT sport, sex, position_group, setting, block, tick, count(*) AS athletes
-    FROM clock_exposures($by_team)
+    FROM clock_exposures
     GROUP BY ALL
 ),
 areas AS (SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area)

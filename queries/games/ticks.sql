@@ -23,15 +23,14 @@
 --   sites BIGINT             athletes' sites of the group; only where tick is NULL
 --   horizon BIGINT           ticks that four in five athletes have at most in a season, whatever
 --                            they wore: the 80th percentile; only where tick is NULL
-WITH followed AS (SELECT * FROM followed_sites($purpose, $by_team, true)),
--- Sites without a story are alike within an athlete: one row each tick stands for all of them.
-plain_sites AS (
+WITH plain_sites AS (
+    -- Sites without a story are alike within an athlete: one row each tick stands for all of them.
     SELECT
         c.*,
         (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0) AS sites
-    FROM clock_exposures($by_team) AS c
+    FROM clock_exposures AS c
     LEFT JOIN (
-        SELECT athlete_no, count(DISTINCT (area, side)) AS eventful FROM followed GROUP BY ALL
+        SELECT athlete_no, count(DISTINCT (area, side)) AS eventful FROM eventful_sites GROUP BY ALL
     ) AS e USING (athlete_no)
     WHERE $purpose <> 'return' AND sites > 0
 ),
@@ -39,7 +38,7 @@ walked AS (
     SELECT
         athlete_no, season, walk, area, side, sport, sex, position_group, tick, starts_at,
         played_on, guarded, injured, any_injury, is_followed, ended_at, ended_on, 1 AS sites
-    FROM followed
+    FROM eventful_sites
     UNION ALL
     SELECT
         athlete_no, season, walk, NULL, NULL, sport, sex, position_group, tick, starts_at,
@@ -112,7 +111,7 @@ fates AS (
     WHERE is_followed
 ),
 seasons AS (
-    SELECT max(tick) AS ticks FROM clock_exposures($by_team) GROUP BY athlete_no, season, walk
+    SELECT max(tick) AS ticks FROM clock_exposures GROUP BY athlete_no, season, walk
 ),
 people AS (
     SELECT guarded, athlete_no, sum(sites) AS sites

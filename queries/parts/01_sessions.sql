@@ -31,16 +31,3 @@ SELECT a.athlete_no, a.athlete, coalesce(max_by(r.name, (r.season, r.team)), a.a
 FROM store.athletes AS a
 LEFT JOIN store.roster AS r USING (athlete_no)
 GROUP BY a.athlete_no, a.athlete;
-
--- One athlete who took part, in full or limited, in one session of the scope: an
--- athlete-exposure. Being listed is not taking part.
-CREATE MACRO athlete_exposures(
-    seasons, until, departments, teams, sports, sexes, settings, position_groups
-) AS TABLE
-SELECT s.session_no, s.starts_at, s.played_on, a.athlete_no, r.position_group
-FROM scope_sessions(seasons, until, departments, teams, sports, sexes, settings) AS s
-JOIN store.attendance AS a USING (session_no)
-LEFT JOIN store.roster AS r
-    ON r.athlete_no = a.athlete_no AND r.team = s.team AND r.season = s.season
-WHERE a.part <> 'out'
-  AND is_asked(position_groups, r.position_group);

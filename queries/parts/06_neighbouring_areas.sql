@@ -2,20 +2,16 @@
 -- may touch, bear on or be held by the other. Names of areas as in the IOC consensus statement 2020;
 -- `region unspecified` and `multiple` are nowhere and adjoin nothing.
 CREATE MACRO neighbouring_areas() AS TABLE
-WITH pairs AS (
-    FROM (VALUES
-        ('head', 'neck'), ('neck', 'shoulder'), ('neck', 'chest'), ('neck', 'thoracic spine'),
-        ('shoulder', 'upper arm'), ('shoulder', 'chest'), ('shoulder', 'thoracic spine'),
-        ('upper arm', 'elbow'), ('elbow', 'forearm'), ('forearm', 'wrist'), ('wrist', 'hand'),
-        ('chest', 'thoracic spine'), ('chest', 'abdomen'), ('thoracic spine', 'lumbosacral'),
-        ('lumbosacral', 'abdomen'), ('lumbosacral', 'hip/groin'), ('abdomen', 'hip/groin'),
-        ('hip/groin', 'thigh'), ('thigh', 'knee'), ('knee', 'lower leg'),
-        ('lower leg', 'ankle'), ('ankle', 'foot')
-    ) AS p (area, neighbour)
-)
-SELECT area, neighbour FROM pairs
-UNION ALL
-SELECT neighbour, area FROM pairs;
+SELECT unnest([area, neighbour]) AS area, unnest([neighbour, area]) AS neighbour
+FROM (VALUES
+    ('head', 'neck'), ('neck', 'shoulder'), ('neck', 'chest'), ('neck', 'thoracic spine'),
+    ('shoulder', 'upper arm'), ('shoulder', 'chest'), ('shoulder', 'thoracic spine'),
+    ('upper arm', 'elbow'), ('elbow', 'forearm'), ('forearm', 'wrist'), ('wrist', 'hand'),
+    ('chest', 'thoracic spine'), ('chest', 'abdomen'), ('thoracic spine', 'lumbosacral'),
+    ('lumbosacral', 'abdomen'), ('lumbosacral', 'hip/groin'), ('abdomen', 'hip/groin'),
+    ('hip/groin', 'thigh'), ('thigh', 'knee'), ('knee', 'lower leg'),
+    ('lower leg', 'ankle'), ('ankle', 'foot')
+) AS p (area, neighbour);
 
 -- The body areas that no guard of these kinds covers: those that adjoin a covered one, and the far
 -- ones. Areas that a kind covers are covered although the scope asks for others of it.

@@ -21,7 +21,7 @@ SELECT
     f.team, f.season, f.area, f.side, f.session, f.played_on,
     CASE WHEN f.guarded THEN 'guarded' ELSE 'bare' END AS worn,
     CASE WHEN f.injured THEN 'yes' ELSE 'no' END AS injured
-FROM followed_sites($purpose, $by_team, false) AS f
+FROM followed_sites($purpose, false) AS f
 JOIN store.athletes AS a USING (athlete_no)
 LEFT JOIN store.roster AS r USING (athlete_no, team, season)
 WHERE f.is_followed AND f.tick = $tick

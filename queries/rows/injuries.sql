@@ -29,6 +29,6 @@ SELECT
         WHEN NOT i.is_exposed THEN 'no: not recorded as taking part'
         ELSE coalesce('no: ' || i.why, 'yes')
     END AS counted
-FROM session_injuries($purpose, $outcome, $position_groups) AS i
+FROM session_injuries($purpose, $outcome) AS i
 JOIN store.athletes AS a USING (athlete_no)
 ORDER BY counted <> 'yes', counted, i.occurred_on DESC, i.injury, i.side;

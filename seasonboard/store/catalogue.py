@@ -1,7 +1,7 @@
 """The questions put to the store: one SQL file each, described by its own header.
 
-A question may say `-- works on: scope`: then the tables and macros of `queries/working/scope` are
-made first, from the same parameters, and shared by all questions that are put together.
+A question may say `-- works on: scope`: then those tables and macros of `queries/working/scope`
+that it reads are made first, from the same parameters, and shared by all questions put together.
 """
 
 import re

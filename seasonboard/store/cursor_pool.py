@@ -128,11 +128,11 @@ class CursorPool:
             self._give_back(query_cursor, is_done=is_done)
 
     def _take(self, questions: Asked) -> QueryCursor:
-        """Return the idle cursor on which the working tables lie ready, else a new one."""
+        """Return the idle cursor on which most of the working tables lie ready, else a new one."""
         with self._guard:
-            fitting = (d for d in self._idle if any(d.is_ready_for(*each) for each in questions))
-            query_cursor = next(fitting, None)
-            if query_cursor is None:
+            ready = {d: sum(d.ready_tables(*each) for each in questions) for d in self._idle}
+            query_cursor = max(self._idle, key=lambda desk: ready[desk], default=None)
+            if query_cursor is None or not ready[query_cursor]:
                 query_cursor = QueryCursor(self.cursor())
             else:
                 self._idle.remove(query_cursor)

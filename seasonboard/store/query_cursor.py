@@ -1,7 +1,10 @@
 """One cursor at work on several questions, with the working tables they share."""
 
+import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from functools import cache
+from typing import NamedTuple
 
 import duckdb
 import polars as pl
@@ -18,6 +21,34 @@ class StoppedError(StoreError):
     """A question was stopped before it was answered."""
 
 
+class WorkingTable(NamedTuple):
+    """A statement that makes a working table or macro.
+
+    `own` are the parameters that it names, `needed` those too of the tables that it is made from.
+    """
+
+    name: str
+    sql: str
+    own: frozenset[str]
+    needed: frozenset[str]
+
+
+@cache
+def tables_of(works_on: str, sql: str) -> tuple[WorkingTable, ...]:
+    """Return what the SQL of a question reads of its working tables, and what those are made of."""
+    steps = []
+    for step in reversed(duckdb.extract_statements(working_tables(works_on)) if works_on else []):
+        name = re.findall(r"TEMP (?:TABLE|MACRO) (\w+)", step.query)[0]
+        if re.search(rf"\b{name}\b", sql):
+            sql += step.query
+            steps.append((name, step.query, frozenset(step.named_parameters)))
+    tables: list[WorkingTable] = []
+    for name, text, own in reversed(steps):
+        below = (t.needed for t in tables if re.search(rf"\b{t.name}\b", text))
+        tables.append(WorkingTable(name, text, own, own.union(*below)))
+    return tuple(tables)
+
+
 class QueryCursor:
     """A cursor and the working tables that lie ready on it.
 
@@ -28,7 +59,7 @@ class QueryCursor:
     def __init__(self, cursor: duckdb.DuckDBPyConnection) -> None:
         """Work with `cursor`, which nobody else uses meanwhile."""
         self.cursor = cursor
-        self._ready: dict[str, dict[str, object]] = {}
+        self._ready: dict[str, Mapping[str, object]] = {}
 
     def rows(self, question: SqlQuestion, params: Mapping[str, object]) -> pl.DataFrame:
         """Return the rows of one question.
@@ -68,8 +99,7 @@ class QueryCursor:
     ) -> Iterator[dict[str, object]]:
         """Make the working tables ready; give the SQL's own parameters, and the store's errors."""
         try:
-            if question.works_on:
-                self._make_ready(question, params)
+            self._make_ready(question, params)
             yield {name: value for name, value in params.items() if name in question.named}
         except duckdb.InterruptException as error:
             raise StoppedError("The question was stopped.") from error
@@ -82,19 +112,22 @@ class QueryCursor:
         """Say whether working tables lie on it."""
         return bool(self._ready)
 
-    def is_ready_for(self, question: SqlQuestion, params: Mapping[str, object]) -> bool:
-        """Say whether the working tables of a question lie ready for these parameters."""
-        ready = self._ready.get(question.works_on)
-        return ready is not None and all(params.get(each) == ready[each] for each in ready)
+    def ready_tables(self, question: SqlQuestion, params: Mapping[str, object]) -> int:
+        """Return how many working tables of a question lie ready; 0 if one has other parameters."""
+        lying = [
+            self._ready[table.name] == {each: params.get(each) for each in table.needed}
+            for table in tables_of(question.works_on, question.sql)
+            if table.name in self._ready
+        ]
+        return len(lying) if all(lying) else 0
 
     def _make_ready(self, question: SqlQuestion, params: Mapping[str, object]) -> None:
-        """Make the working tables, unless they lie ready for the same parameters."""
-        if self.is_ready_for(question, params):
-            return
-        self._ready.pop(question.works_on, None)
-        steps = duckdb.extract_statements(working_tables(question.works_on))
-        needed = {each: params[each] for step in steps for each in step.named_parameters}
-        for step in steps:
-            own = {each: needed[each] for each in step.named_parameters}
-            self.cursor.execute(step, own or None)
-        self._ready[question.works_on] = needed
+        """Make the working tables that do not lie ready for the same parameters."""
+        for table in tables_of(question.works_on, question.sql):
+            needed = {each: params[each] for each in table.needed}
+            if self._ready.get(table.name) != needed:
+                self._make(table, needed)
+
+    def _make(self, table: WorkingTable, needed: Mapping[str, object]) -> None:
+        self.cursor.execute(table.sql, {each: needed[each] for each in table.own} or None)
+        self._ready[table.name] = needed

@@ -8,7 +8,7 @@ import pytest
 from seasonboard import terms
 from seasonboard.errors import StoreError
 from seasonboard.store.catalogue import catalogue, migrations, shared_parts, working_tables
-from seasonboard.store.query_cursor import QueryCursor
+from seasonboard.store.query_cursor import QueryCursor, tables_of
 from seasonboard.store.shipped_files import shipped
 from seasonboard.store.store import memory_store
 from seasonboard.stored_tables import TABLES
@@ -53,11 +53,17 @@ def test_a_question_is_one_statement_with_the_parameters_of_its_header(name):
     (statement,) = duckdb.extract_statements(question.sql)
     assert statement.type == duckdb.StatementType.SELECT
     assert statement.named_parameters == question.named
-    below = (
-        duckdb.extract_statements(working_tables(question.works_on)) if question.works_on else ()
-    )
-    needed = question.named.union(*(step.named_parameters for step in below))
-    assert needed == set(question.params)
+    tables = tables_of(question.works_on, question.sql)
+    assert question.named.union(*(table.needed for table in tables)) <= set(question.params)
+    below = duckdb.extract_statements(working_tables(question.works_on)) if tables else ()
+    assert set(question.params) <= question.named.union(*(step.named_parameters for step in below))
+
+
+def test_no_two_working_tables_have_one_name():
+    """A cursor keeps the tables of several folders side by side."""
+    texts = [path.read_text() for path in shipped("queries/working").glob("*/*.sql")]
+    names = re.findall(r"TEMP (?:TABLE|MACRO) (\w+)", "\n".join(texts))
+    assert len(names) == len(set(names))
 
 
 @every_question()

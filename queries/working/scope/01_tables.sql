@@ -1,26 +1,59 @@
 -- What every question about the sites of a scope looks at, worked out once for all that are asked
 -- together: a question's planning costs more than its counting. Parameters as in the questions.
+-- Each question has those made that it names, and what they are made from.
 
-CREATE OR REPLACE TEMP TABLE scoped_sessions AS
-SELECT *
-FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, $settings)
+-- Sessions of the scope's teams and seasons, games and practices alike, with the day of the first
+-- one in that team's season; and those of the settings asked for.
+CREATE OR REPLACE TEMP TABLE season_sessions AS
+SELECT *, min(played_on) OVER (PARTITION BY team, season) AS begins_on
+FROM scope_sessions($seasons, $until, $departments, $teams, $sports, $sexes, NULL)
 JOIN wear_of_sessions() USING (session_no);
 
+CREATE OR REPLACE TEMP TABLE scoped_sessions AS
+SELECT * FROM season_sessions WHERE is_asked($settings, setting);
+
+-- One athlete who took part, in full or limited, in one session of the scope: an
+-- athlete-exposure. Being listed is not taking part.
 CREATE OR REPLACE TEMP TABLE scoped_exposures AS
-SELECT *
-FROM athlete_exposures(
-    $seasons, $until, $departments, $teams, $sports, $sexes, $settings, $position_groups
-);
+SELECT s.session_no, s.starts_at, s.played_on, a.athlete_no, r.position_group, a.minutes
+FROM scoped_sessions AS s
+JOIN store.attendance AS a USING (session_no)
+LEFT JOIN store.roster AS r
+    ON r.athlete_no = a.athlete_no AND r.team = s.team AND r.season = s.season
+WHERE a.part <> 'out'
+  AND is_asked($position_groups, r.position_group);
+
+-- Athletes on the roster on the day of a session, whatever its setting, and whether attendance of
+-- them is recorded there: full, limited or out.
+CREATE OR REPLACE TEMP TABLE listed_athletes AS
+SELECT
+    s.session_no, s.setting, s.starts_at, r.position_group, r.athlete_no,
+    a.session_no IS NOT NULL AS is_recorded
+FROM season_sessions AS s
+JOIN store.roster AS r ON r.team = s.team AND r.season = s.season
+LEFT JOIN store.attendance AS a
+    ON a.session_no = s.session_no AND a.athlete_no = r.athlete_no
+WHERE is_listed(r.joined_on, r.left_on, s.played_on)
+  AND is_asked($position_groups, r.position_group);
 
 CREATE OR REPLACE TEMP TABLE scoped_sites AS
 SELECT * FROM scope_sites($kinds, $areas, $sides);
 
--- Injuries to any site, and those to the sites of the scope.
+-- The guards of the kinds in scope, one row per site of the scope that they cover.
+CREATE OR REPLACE TEMP TABLE site_guards AS
+SELECT g.guard_no, g.athlete_no, g.purpose::VARCHAR AS purpose, x.area, x.side
+FROM store.guards AS g
+JOIN store.kinds AS k USING (kind)
+JOIN scoped_sites AS x ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
+WHERE list_contains($kinds, g.kind);
+
+-- Injuries to any site, with how near it is to the areas that guards of the scope cover (NULL: it
+-- is in one); and those to the sites of the scope.
 CREATE OR REPLACE TEMP TABLE all_injuries AS
-SELECT * FROM site_injuries($until);
+SELECT * FROM site_injuries($until) LEFT JOIN uncovered_areas($kinds) USING (area);
 
 CREATE OR REPLACE TEMP TABLE scoped_injuries AS
-SELECT i.*
+SELECT i.* EXCLUDE (nearness)
 FROM all_injuries AS i
 JOIN scoped_sites AS x ON x.area = i.area AND x.side = i.side;
 
@@ -134,3 +167,23 @@ SELECT
         ELSE 'not worn'
     END AS wear
 FROM worn;
+
+-- Injuries to the sites of the scope in its sessions, with their marks. `record` numbers the
+-- records of one site in one session, one that cost time first.
+CREATE OR REPLACE TEMP TABLE marked_injuries AS
+SELECT
+    i.*, s.session, r.name,
+    m.session_no IS NOT NULL AS is_exposed,
+    m.preventive, m.for_return, m.other_kind, m.after_injury, m.wear,
+    row_number() OVER (
+        PARTITION BY i.session_no, i.athlete_no, i.area, i.side
+        ORDER BY i.time_loss DESC, i.injury
+    ) AS record
+FROM scoped_injuries AS i
+JOIN scoped_sessions AS s USING (session_no)
+LEFT JOIN store.roster AS r
+    ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
+LEFT JOIN scoped_marks AS m
+    ON m.session_no = i.session_no AND m.athlete_no = i.athlete_no
+    AND m.area = i.area AND m.side = i.side
+WHERE is_asked($position_groups, r.position_group);

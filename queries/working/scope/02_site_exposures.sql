@@ -9,26 +9,32 @@
 -- View `through` (for comparing an athlete with himself or herself): as preventive, but followed
 -- through injuries.
 
+CREATE OR REPLACE TEMP MACRO is_guarded(purpose, wear, preventive, for_return) AS CASE
+    WHEN wear = 'not known' THEN NULL
+    WHEN purpose IN ('preventive', 'through') THEN preventive
+    WHEN purpose = 'return' THEN for_return
+    ELSE preventive OR for_return
+END;
+
+CREATE OR REPLACE TEMP MACRO why_set_aside(
+    purpose, wear, preventive, for_return, other_kind, after_injury
+) AS CASE
+    WHEN purpose = 'preventive' AND after_injury THEN 'after an earlier injury to the site'
+    WHEN purpose IN ('preventive', 'through') AND for_return
+    THEN 'a guard made for return was worn'
+    WHEN purpose = 'return' AND NOT after_injury THEN 'no earlier injury to the site'
+    WHEN purpose = 'return' AND preventive AND NOT for_return
+    THEN 'a preventive guard was worn'
+    WHEN other_kind AND NOT (preventive OR for_return)
+    THEN 'a guard of another kind was worn at the site'
+    WHEN wear = 'not known' THEN 'nobody recorded whether the guard was worn'
+END;
+
 CREATE OR REPLACE TEMP MACRO marked_sites(purpose) AS TABLE
 SELECT
     session_no, athlete_no, position_group, area, side, injured, any_injury,
-    CASE
-        WHEN wear = 'not known' THEN NULL
-        WHEN purpose IN ('preventive', 'through') THEN preventive
-        WHEN purpose = 'return' THEN for_return
-        ELSE preventive OR for_return
-    END AS guarded,
-    CASE
-        WHEN purpose = 'preventive' AND after_injury THEN 'after an earlier injury to the site'
-        WHEN purpose IN ('preventive', 'through') AND for_return
-        THEN 'a guard made for return was worn'
-        WHEN purpose = 'return' AND NOT after_injury THEN 'no earlier injury to the site'
-        WHEN purpose = 'return' AND preventive AND NOT for_return
-        THEN 'a preventive guard was worn'
-        WHEN other_kind AND NOT (preventive OR for_return)
-        THEN 'a guard of another kind was worn at the site'
-        WHEN wear = 'not known' THEN 'nobody recorded whether the guard was worn'
-    END AS set_aside
+    is_guarded(purpose, wear, preventive, for_return) AS guarded,
+    why_set_aside(purpose, wear, preventive, for_return, other_kind, after_injury) AS set_aside
 FROM scoped_marks;
 
 -- Every exposure of a site whose athlete had a guard of the kinds in scope for it: whether it was
@@ -42,27 +48,23 @@ WHERE wear IS NOT NULL;
 
 -- Injuries in sessions of the scope, and whether each is in the comparison: `is_exposed` says that
 -- its athlete is recorded as taking part, `why` why it is not counted although that is so.
-CREATE OR REPLACE TEMP MACRO session_injuries(purpose, outcome, position_groups) AS TABLE
+CREATE OR REPLACE TEMP MACRO session_injuries(purpose, outcome) AS TABLE
 SELECT
-    i.*, s.session, r.name, m.guarded,
-    m.session_no IS NOT NULL AS is_exposed,
-    CASE
-        WHEN m.set_aside IS NOT NULL THEN m.set_aside
-        WHEN outcome <> 'any' AND NOT i.time_loss THEN 'no day lost'
-        WHEN row_number() OVER (
-            PARTITION BY i.session_no, i.athlete_no, i.area, i.side
-            ORDER BY i.time_loss DESC, i.injury
-        ) > 1
-        THEN 'a second record of the same site in the same session'
-    END AS why
-FROM scoped_injuries AS i
-JOIN scoped_sessions AS s USING (session_no)
-LEFT JOIN store.roster AS r
-    ON r.athlete_no = i.athlete_no AND r.team = s.team AND r.season = s.season
-LEFT JOIN marked_sites(purpose) AS m
-    ON m.session_no = i.session_no AND m.athlete_no = i.athlete_no
-    AND m.area = i.area AND m.side = i.side
-WHERE is_asked(position_groups, r.position_group);
+    *,
+    is_guarded(purpose, wear, preventive, for_return) AS guarded,
+    coalesce(
+        why_set_aside(purpose, wear, preventive, for_return, other_kind, after_injury),
+        CASE
+            WHEN outcome <> 'any' AND NOT time_loss THEN 'no day lost'
+            WHEN record > 1 THEN 'a second record of the same site in the same session'
+        END
+    ) AS why
+FROM marked_injuries;
+
+-- The sessions of the scope with their numbers, in the order of seasons, teams and starts.
+CREATE OR REPLACE TEMP MACRO numbered_sessions() AS TABLE
+SELECT *, row_number() OVER (ORDER BY season, team, starts_at, session_no) AS session_number
+FROM scoped_sessions;
 
 -- Every site-exposure, marked or not, one row each.
 CREATE OR REPLACE TEMP MACRO site_exposures(purpose) AS TABLE
@@ -80,6 +82,25 @@ CROSS JOIN scoped_sites AS x
 LEFT JOIN marked_sites(purpose) AS m
     ON m.session_no = e.session_no AND m.athlete_no = e.athlete_no
     AND m.area = x.area AND m.side = x.side;
+
+-- What each athlete adds to the cells of `exposure_cells`: all sites as if they were bare, then the
+-- marked ones put where they belong.
+CREATE OR REPLACE TEMP MACRO athlete_pieces(purpose) AS TABLE
+SELECT e.session_no, e.position_group, x.area, e.athlete_no, 0 AS a, 0 AS b, 0 AS t1, x.sites AS t0
+FROM scoped_exposures AS e
+CROSS JOIN (SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area) AS x
+WHERE purpose <> 'return'
+UNION ALL
+SELECT
+    session_no, position_group, area, athlete_no,
+    (set_aside IS NULL AND guarded AND injured)::INTEGER,
+    (set_aside IS NULL AND NOT guarded AND injured)::INTEGER,
+    (set_aside IS NULL AND guarded)::INTEGER,
+    CASE
+        WHEN purpose = 'return' THEN (set_aside IS NULL AND NOT guarded)::INTEGER
+        ELSE -(set_aside IS NOT NULL OR guarded)::INTEGER
+    END
+FROM marked_sites(purpose);
 
 -- Injuries and exposures of both groups by session, position group and body area: the finest
 -- cells, from which every stratum is summed. a, b: injuries guarded and bare; t1, t0: exposures.

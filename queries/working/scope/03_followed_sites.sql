@@ -1,7 +1,7 @@
 -- Athlete-exposures on a clock. `tick` numbers the athlete's own sessions of a season in the order
--- they were played; with `by_team` it is the number of the team's session instead. `walk` names
+-- they were played; with `$by_team` it is the number of the team's session instead. `walk` names
 -- what one clock runs over beside the athlete and the season (the team, or nothing).
-CREATE OR REPLACE TEMP MACRO clock_exposures(by_team) AS TABLE
+CREATE OR REPLACE TEMP TABLE clock_exposures AS
 WITH team_clock AS (
     SELECT
         session_no, session, team, season, sport, sex, setting, block,
@@ -11,9 +11,9 @@ WITH team_clock AS (
 SELECT
     e.*,
     t.* EXCLUDE (session_no, team_tick),
-    CASE WHEN by_team THEN t.team ELSE '' END AS walk,
+    CASE WHEN $by_team THEN t.team ELSE '' END AS walk,
     CASE
-        WHEN by_team THEN t.team_tick
+        WHEN $by_team THEN t.team_tick
         ELSE row_number() OVER (
             PARTITION BY e.athlete_no, t.season ORDER BY e.starts_at, e.session_no
         )
@@ -26,9 +26,8 @@ JOIN team_clock AS t USING (session_no);
 -- clock, or to which an injury is recorded anywhere; all others are bare and uninjured throughout.
 -- A site is followed through a season from its first exposure in the view
 -- until an injury to it is recorded (ended_at: in a session; ended_on: outside one).
-CREATE OR REPLACE TEMP MACRO followed_sites(purpose, by_team, only_eventful) AS TABLE
-WITH clock AS (SELECT * FROM clock_exposures(by_team)),
-marked AS (SELECT * FROM marked_sites(purpose)),
+CREATE OR REPLACE TEMP MACRO followed_sites(purpose, only_eventful) AS TABLE
+WITH marked AS (SELECT * FROM marked_sites(purpose)),
 sites AS (
     SELECT athlete_no, area, side FROM marked
     UNION
@@ -36,7 +35,7 @@ sites AS (
     FROM scoped_injuries AS i
     UNION
     SELECT c.athlete_no, x.area, x.side
-    FROM (SELECT DISTINCT athlete_no FROM clock WHERE NOT only_eventful) AS c
+    FROM (SELECT DISTINCT athlete_no FROM clock_exposures WHERE NOT only_eventful) AS c
     CROSS JOIN scoped_sites AS x
 ),
 ticked AS (
@@ -50,7 +49,7 @@ ticked AS (
             WHEN m.session_no IS NOT NULL THEN m.set_aside
             WHEN purpose = 'return' THEN 'no earlier injury to the site'
         END AS set_aside
-    FROM clock AS c
+    FROM clock_exposures AS c
     JOIN sites AS x USING (athlete_no)
     LEFT JOIN marked AS m
         ON m.session_no = c.session_no AND m.athlete_no = c.athlete_no
@@ -83,3 +82,6 @@ SELECT
         AND coalesce(t.played_on <= n.ended_on, true) AS is_followed
 FROM ticked AS t
 LEFT JOIN ended AS n USING (athlete_no, area, side, season);
+
+CREATE OR REPLACE TEMP TABLE eventful_sites AS
+SELECT * FROM followed_sites($purpose, true);
