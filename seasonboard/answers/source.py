@@ -114,16 +114,20 @@ class AnswerSource:
         self._known = read_known(self._store)
 
     def ask(
-        self, question: Question[AnswerT, OptionsT], scope: Scope, options: OptionsT | None = None
+        self,
+        question: Question[AnswerT, OptionsT],
+        scope: Scope,
+        options: OptionsT | None = None,
+        **known: object,
     ) -> AnswerT:
-        """Answer a question within the scope.
+        """Answer a question within the scope; `known` is what it need not work out again.
 
         Raises:
             ScopeError: What was asked for makes no sense.
             StoreError: The store could not be read.
         """
         wishes = () if options is None else (options,)
-        answer = question.answer()(self._reader, scope, self._known, *wishes)
+        answer = question.answer()(self._reader, scope, self._known, *wishes, **known)
         if self._look_book is None or question not in {COMPARE, GAMES}:
             return answer
         looks = self._look_book(self._store_id).note(scope)

@@ -34,8 +34,10 @@ def evidence(  # noqa: PLR0913 - click hands over each option
     and scripts in Python and R that make the figures again. It is personal data all the same.
     """
     from seasonboard.answers.evidence.tables import gather_evidence
-    from seasonboard.documents.evidence.folder import write_evidence
+    from seasonboard.documents.evidence.folder import refuse_taken, write_evidence
 
+    if not force:
+        refuse_taken(folder)
     parts = scope_typed(typed)
     with board_of(ctx, store, use_sample=use_sample) as board:
         gathered = gather_evidence(board, read_scope(parts, board.scope_values))

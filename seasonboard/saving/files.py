@@ -3,7 +3,7 @@
 import os
 import unicodedata
 import uuid
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from pathlib import Path
 
@@ -64,17 +64,26 @@ def beside_about(path: Path) -> Path:
     return path.with_name(f"{path.stem}.about.txt")
 
 
+def refuse_present(paths: Iterable[Path]) -> None:
+    """Refuse to write where something is.
+
+    Raises:
+        SavingError: One of the files is there already.
+    """
+    if there := next((path for path in paths if path.exists()), None):
+        raise SavingError(
+            f"{there} is there already; nothing was written.", "Save again under another name."
+        )
+
+
 def save(files: Mapping[Path, bytes], *, may_replace: bool) -> None:
     """Write files, each in one step: readers see all of it or the one before.
 
     Raises:
         SavingError: One is there already and may not be replaced, or could not be written.
     """
-    there = [path for path in files if path.exists()]
-    if there and not may_replace:
-        raise SavingError(
-            f"{there[0]} is there already; nothing was written.", "Save again under another name."
-        )
+    if not may_replace:
+        refuse_present(files)
     making = {path: path.with_name(f".{uuid.uuid4().hex[:12]}.making") for path in files}
     done: Path | None = None
     try:

@@ -106,7 +106,7 @@ def test_it_asks_first_and_replaces_nothing_unasked(run, store, shin, tmp_path):
     refused = run(*asked, tmp_path / "new", stdin="n\n")
     assert (refused.status, (tmp_path / "new").exists()) == (1, False)
     before = (shin / "figures.csv").read_bytes()
-    again = run(*asked, shin, "--yes")
+    again = run("evidence", "--store", tmp_path / "no store", shin, "--yes")  # said before reading
     assert again.status == 2
     assert "is there already; nothing was written" in again.err
     assert (shin / "figures.csv").read_bytes() == before

@@ -91,7 +91,7 @@ def gather_evidence(source: AnswerSource, scope: Scope) -> Evidence:
         (tables["drawn_turns"],) = source.read_covered(scope, "evidence/drawn_turns")
     try:
         ticking = ticking_params(scope, Clock.GAMES)
-        games = source.ask(GAMES, scope)
+        games = source.ask(GAMES, scope, verdict=compare.judged)
         (tables["start_stop"],) = source.read_covered(scope, "evidence/start_stop", **ticking)
     except ScopeError as error:
         why = error.what

@@ -9,6 +9,16 @@ from seasonboard.saving import files
 from seasonboard.saving.tables import inert_csv
 
 _SCRIPTS = ("remake_figures.py", "remake_figures.R")
+_ALWAYS = ("exposures.csv", "columns.csv", "figures.csv", "reporting_items.md", *_SCRIPTS)
+
+
+def refuse_taken(folder: Path) -> None:
+    """Refuse a folder that holds evidence, before a season is read for it.
+
+    Raises:
+        SavingError: It does.
+    """
+    files.refuse_present(folder / name for name in _ALWAYS)
 
 
 def write_evidence(evidence: Evidence, folder: Path, *, may_replace: bool) -> list[Path]:
