@@ -44,7 +44,7 @@ from seasonboard.store.store import Store, open_store
 RUNS = 5
 ROWS = """
 SELECT guarded, tick - 1 AS entry, tick AS leaving, injured
-FROM followed_sites($purpose, $by_team, false)
+FROM followed_sites($purpose, false)
 WHERE is_followed
 """
 
@@ -74,12 +74,11 @@ def followed_rows(store: Store, params: dict[str, object]) -> pl.DataFrame:
     """Return one row per followed site and tick: guarded, entry, leaving, injured."""
     cursor = QueryCursor(store._connection.cursor())
     cursor.rows(catalogue()["games/ticks"], params)  # lays the working tables ready
-    own = {name: params[name] for name in ("purpose", "by_team")}
-    return pl.DataFrame(cursor.cursor.sql(ROWS, params=own))
+    return pl.DataFrame(cursor.cursor.sql(ROWS, params={"purpose": params["purpose"]}))
 
 
-def lifelines_time(rows: pl.DataFrame) -> float:
-    """Return lifelines' time for both curves."""
+def lifelines_fit(rows: pl.DataFrame) -> Callable[[], None]:
+    """Return what fits both curves with lifelines."""
     import pandas as pd
 
     with warnings.catch_warnings():
@@ -93,7 +92,7 @@ def lifelines_time(rows: pl.DataFrame) -> float:
             for group in groups:
                 KaplanMeierFitter().fit(group["leaving"], group["injured"], entry=group["entry"])
 
-        return best(fit, runs=3)
+        return fit
 
 
 def spell_counts(entry: NDArray, leaving: NDArray, injured: NDArray) -> list[TickCount]:
@@ -135,7 +134,7 @@ def games_line(board: AnswerSource, store: Store, scope: Scope, store_path: Path
         "ask", "games", "--store", store_path, "--format", "json", "--kind", ",".join(scope.kinds)
     )
     rows = followed_rows(store, params)
-    theirs, ours = lifelines_time(rows), our_time(rows)
+    theirs, ours = best(lifelines_fit(rows), runs=3), our_time(rows)
     return (
         f"| games, {name} | {len(rows):,} | {query:.0f} | {best(measure):.1f} | {answer:.0f} "
         f"| {whole:.0f} | {ours:.1f} | {theirs:.0f} | {theirs / ours:.1f} |"
