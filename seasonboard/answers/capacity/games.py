@@ -13,7 +13,7 @@ from seasonboard.answers.capacity.history import (
     new_order_chances,
 )
 from seasonboard.answers.capacity.parts import GameAhead
-from seasonboard.stats.conditional_chance import Chance
+from seasonboard.stats.estimate import Estimate
 
 
 def games_ahead(games: pl.DataFrame, history: History, through: date) -> tuple[GameAhead, ...]:
@@ -38,9 +38,7 @@ def games_ahead(games: pl.DataFrame, history: History, through: date) -> tuple[G
     return tuple(sorted(listed, key=lambda game: (game.starts_at, game.team, game.session)))
 
 
-def _game(
-    row: dict[str, Any], chance: Chance | None, needed: UsualTime, now: datetime
-) -> GameAhead:
+def _game(row: dict[str, Any], chance: Estimate, needed: UsualTime, now: datetime) -> GameAhead:
     by = None
     if needed.hours is not None:
         exact = (row["starts_at"] - timedelta(hours=needed.hours)).astimezone(now.tzinfo)

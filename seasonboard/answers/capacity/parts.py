@@ -5,7 +5,7 @@ from datetime import date, datetime
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.capacity.history import UsualTime
-from seasonboard.stats.conditional_chance import Chance
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.print_changes import PrintChange
 
 DAYS_AHEAD = 28
@@ -133,7 +133,7 @@ class GameAhead:
     needed: UsualTime
     ask_by: datetime | None
     is_over: bool
-    chance: Chance | None
+    chance: Estimate
     why: str
 
 

@@ -201,7 +201,7 @@ GAMES = Table.described(
     ),
     Field("chance_low", "lower limit of its confidence interval", Kind.SHARE, get=of("chance.low")),
     Field("chance_high", "its upper limit", Kind.SHARE, get=of("chance.high")),
-    why(lambda g: "; ".join(filter(None, (g.why, g.chance.why if g.chance else "")))),
+    why(lambda game: "; ".join(filter(None, (game.why, game.chance.why)))),
 )
 
 CHANGES = Table.described(

@@ -15,7 +15,7 @@ from seasonboard.answers.capacity.parts import (
     QueuedPrint,
 )
 from seasonboard.scope import Scope
-from seasonboard.stats.conditional_chance import Chance
+from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.print_changes import PrintChange
 from seasonboard.stats.season_ahead import Spread
 
@@ -89,12 +89,12 @@ NORTH = PrintLine(
 KNOWN = GameAhead(
     *("south", "T1", "S40", at(26, 18), date(2026, 9, 26), "opener"),
     UsualTime(150.5, 61, "same department"),
-    *(at(20, 11), False, Chance(0.875, 0.75, 0.9375, orders=61), ""),
+    *(at(20, 11), False, Estimate(0.875, 0.75, 0.9375), ""),
 )
 OVER = GameAhead(
     *("north", "T3", "S41", at(19, 19), date(2026, 9, 19), None),
     UsualTime(201.5, 44, "same plan"),
-    *(at(11, 10), True, Chance(None, why="nobody was followed as long"), ""),
+    *(at(11, 10), True, Estimate(None, why="nobody was followed as long"), ""),
 )
 SIMULATED = PrintChange(
     400,
