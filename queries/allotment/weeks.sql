@@ -13,7 +13,8 @@
 --   hours DOUBLE             hours they took, as far as recorded
 --   without_hours BIGINT     of them, without hours recorded
 --   queue BIGINT             orders heard of and neither printed nor called off by its end
---   printers BIGINT          printers named in any order of the department so far
+--   printers BIGINT          printers named in any order of the department so far, or listed as its own
+--   weekly_hours DOUBLE      hours these run in a week: as listed, else all 168
 WITH orders AS (
     SELECT
         *,
@@ -27,13 +28,26 @@ spans AS (
     SELECT
         department,
         any_value(plan) AS plan,
-        count(DISTINCT printer) AS printers,
         date_trunc('week', min(asked_on))::DATE AS first_week
     FROM orders
     GROUP BY department
 ),
+own AS (
+    SELECT department, printer FROM orders WHERE printer IS NOT NULL
+    UNION
+    SELECT department, printer FROM store.printers WHERE department IS NOT NULL
+),
+running AS (
+    SELECT
+        o.department,
+        count(*) AS printers,
+        fsum(coalesce(p.hours_per_week, 168.0)) AS weekly_hours
+    FROM own AS o
+    LEFT JOIN store.printers AS p USING (printer)
+    GROUP BY o.department
+),
 weeks AS (
-    SELECT s.department, s.plan, s.printers, w.week::DATE AS week
+    SELECT s.department, s.plan, w.week::DATE AS week
     FROM spans AS s,
         unnest(generate_series(s.first_week, $until::DATE - 1, INTERVAL 7 DAY)) AS w(week)
 ),
@@ -69,10 +83,12 @@ SELECT
     (sum(coalesce(a.asked, 0) - coalesce(g.gone, 0)) OVER (
         PARTITION BY w.department ORDER BY w.week
     ))::BIGINT AS queue,
-    w.printers
+    coalesce(r.printers, 0) AS printers,
+    coalesce(r.weekly_hours, 0.0) AS weekly_hours
 FROM weeks AS w
 JOIN store.departments AS d USING (department)
 LEFT JOIN asked AS a USING (department, week)
 LEFT JOIN printed AS p USING (department, week)
 LEFT JOIN gone AS g USING (department, week)
+LEFT JOIN running AS r USING (department)
 ORDER BY w.department, w.week;

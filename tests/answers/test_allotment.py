@@ -104,3 +104,14 @@ def test_a_part_of_the_orders_is_said_to_be_one(ask, part):
     for asked, is_part in ((part, True), ({}, False)):
         told = " ".join(ask(plain, **asked).summary.caveats)
         assert ("leaves out orders of the department" in told) is is_part
+
+
+def test_listed_hours_are_what_is_available(ask):
+    """126 hours of 84 in the first of three weeks; an idle printer that is listed adds its own."""
+    half = season("onsite printer", *orders(printer="one", print_hours=42.0))
+    half.printers = [{"printer": "one", "department": "D", "hours_per_week": 84.0}]
+    (found,) = ask(half).departments
+    assert (found.weeks[0].hours_share, found.hours_share) == (1.5, 0.5)
+    half.printers.append({"printer": "two", "department": "D", "hours_per_week": 42.0})
+    (found,) = ask(half).departments
+    assert (found.weeks[0].hours_share, found.printers) == (1.0, 2)

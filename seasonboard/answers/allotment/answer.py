@@ -50,7 +50,9 @@ def _caveats(
         return []
     caveats = ["A week is from Monday to Sunday; sums are of whole weeks only."]
     if any(department.hours_share is not None for department in departments):
-        caveats.append("Available are 168 hours a printer and week: nights and weekends print too.")
+        caveats.append(
+            "Available are the hours a week that printers are listed with; without, all 168."
+        )
     missing = sum(department.without_hours for department in departments)
     if missing:
         guards = words.plural(missing, "print")

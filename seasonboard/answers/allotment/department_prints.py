@@ -11,8 +11,6 @@ from seasonboard.scope import ScopeValues
 ONSITE = "onsite printer"
 """The plan of a department that prints on its own printer."""
 NO_HOURS = "no hours are recorded"
-HOURS_A_WEEK = 168.0
-"""Hours a printer could run in a week: all of them; nights and weekends print too."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +40,8 @@ class DepartmentPrints:
 
     `used` is prints of prints allowed, None without an allotment, with `why`; `hours_share` is
     hours used of hours available, None with `hours_why`. `printers` are those named in any of its
-    orders; `hours` are a lower bound where `without_hours` prints have none recorded.
+    orders or listed as its own; `hours` are a lower bound where `without_hours` prints have none
+    recorded.
     """
 
     department: str
@@ -68,7 +67,7 @@ def department_prints(weeks: pl.DataFrame, scope_values: ScopeValues) -> Departm
     """Return one department's prints from its rows of `allotment/weeks`; at least one row."""
     department, plan, allowed = weeks.select("department", "plan", "prints_per_week").row(0)
     printers = int(weeks["printers"][0])
-    own = printers if plan == ONSITE else 0
+    own = float(weeks["weekly_hours"][0]) if plan == ONSITE else 0.0
     counted = [_week(row, allowed, own) for row in weeks.iter_rows(named=True)]
     whole = [week for week in counted if week.is_whole]
     prints = sum(week.prints for week in whole)
@@ -90,7 +89,7 @@ def department_prints(weeks: pl.DataFrame, scope_values: ScopeValues) -> Departm
         weeks_over=sum(week.is_over for week in whole),
         used=prints / (allowed * len(whole)) if allowed and whole else None,
         hours=hours,
-        hours_share=hours / (printers * HOURS_A_WEEK * len(whole)) if timed else None,
+        hours_share=hours / (own * len(whole)) if timed else None,
         without_hours=sum(week.without_hours for week in whole),
         queue=counted[-1].queue,
         longest_queue=max(week.queue for week in counted),
@@ -99,12 +98,12 @@ def department_prints(weeks: pl.DataFrame, scope_values: ScopeValues) -> Departm
     )
 
 
-def _week(row: dict[str, Any], allowed: int | None, printers: int) -> PrintWeek:
-    is_timed = printers > 0 and row["prints"] > row["without_hours"]
+def _week(row: dict[str, Any], allowed: int | None, available: float) -> PrintWeek:
+    is_timed = available > 0 and row["prints"] > row["without_hours"]
     return PrintWeek(
         **{name: row[name] for name in _COUNTED},
         is_over=allowed is not None and row["prints"] > allowed,
-        hours_share=row["hours"] / (printers * HOURS_A_WEEK) if is_timed else None,
+        hours_share=row["hours"] / available if is_timed else None,
     )
 
 

@@ -59,7 +59,7 @@ DEPARTMENTS = Table.described(
     "a department and its prints by week",
     *DEPARTMENT,
     Field("name", "its name"),
-    Field("printers", "printers named in any of its orders", Kind.COUNT),
+    Field("printers", "printers named in any of its orders, or listed as its own", Kind.COUNT),
     WEEKS,
     Field("whole_weeks", "whole weeks; sums are of these", Kind.COUNT),
     Field("prints", "guards printed", Kind.COUNT),
