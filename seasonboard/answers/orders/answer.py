@@ -86,7 +86,7 @@ def _caveats(waiting: tuple[OpenOrder, ...]) -> list[str]:
         *([IN_TURN] if any(order.turn is not None for order in waiting) else []),
         "Late means open for longer than four in five orders of its department take, open orders "
         "counted up to their age.",
-        "A chance is that of comparable orders which had already waited as long; it knows nothing "
+        "A chance is that of comparable orders which had already waited as long. It knows nothing "
         "of this one but its age, department, kind and scan method, not even its stage.",
     ]
     thin = sum(o.chance is not None and o.chance.orders < ENOUGH for o in waiting)
