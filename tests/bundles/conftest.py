@@ -5,16 +5,16 @@ from pathlib import Path
 
 import pytest
 
-from seasonboard.store.store import memory_store
 from tests.bundles.pair import TEAMS, Place
 from tests.intake.desk import SMALL_SEASON
 from tests.one_reader import one_reader  # noqa: F401 - a fixture
+from tests.reused import ReusedStore
 
 
 @pytest.fixture
 def maker(tmp_path: Path) -> Iterator[Place]:
     """Return a place that has loaded two teams and their athletes."""
-    with memory_store() as store:
+    with ReusedStore() as store:
         place = Place(store, tmp_path / "maker")
         place.load(**TEAMS)
         yield place
@@ -23,7 +23,7 @@ def maker(tmp_path: Path) -> Iterator[Place]:
 @pytest.fixture
 def season(tmp_path: Path) -> Iterator[Place]:
     """Return a place that has loaded the small season, every table of it."""
-    with memory_store() as store:
+    with ReusedStore() as store:
         place = Place(store, tmp_path / "season")
         place.load(**SMALL_SEASON)
         yield place
@@ -32,7 +32,7 @@ def season(tmp_path: Path) -> Iterator[Place]:
 @pytest.fixture
 def trainer(tmp_path: Path) -> Iterator[Place]:
     """Return a place that has loaded nothing."""
-    with memory_store() as store:
+    with ReusedStore() as store:
         yield Place(store, tmp_path / "trainer")
 
 

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seasonboard.store.store import memory_store
 from tests.bundles.pair import Place, changed
 from tests.deep import tries
+from tests.reused import ReusedStore
 
 DEPARTMENTS = "department,name,plan,time_zone\nD1,North,onsite printer,Asia/Tokyo\n"
 CELLS = [(team, column) for team in ("T1", "T2", "T3") for column in ("sport", "sex")]
@@ -31,7 +31,7 @@ class Editor:
 
 @contextmanager
 def two_editors(folder: Path, *, apart: bool) -> Iterator[list[Editor]]:
-    with memory_store() as one, memory_store() as two:
+    with ReusedStore() as one, ReusedStore() as two:
         both = [Editor(Place(one, folder / "one")), Editor(Place(two, folder / "two"))]
         for editor in both if apart else both[:1]:
             editor.place.load(departments=DEPARTMENTS)

@@ -17,8 +17,9 @@ from seasonboard.store.bundles.archive import MANIFEST, seal, unpack
 from seasonboard.store.bundles.packing import packed_bundle
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.intake.plan import plan_load
-from seasonboard.store.store import Store, memory_store
+from seasonboard.store.store import Store
 from tests.bundles.pair import TEAMS, Place
+from tests.reused import ReusedStore
 
 COMMENT = b"seasonboard bundle sha256 " + b"0" * 64
 Parts = dict[str, bytes]
@@ -26,14 +27,14 @@ Parts = dict[str, bytes]
 
 @pytest.fixture(scope="module")
 def good(tmp_path_factory: pytest.TempPathFactory) -> bytes:
-    with memory_store() as store:
+    with ReusedStore() as store:
         Place(store, tmp_path_factory.mktemp("good") / "maker").load(**TEAMS)
         return packed_bundle(store, 0)[0]
 
 
 @pytest.fixture(scope="module")
 def empty() -> Iterator[Store]:
-    with memory_store() as store:
+    with ReusedStore() as store:
         yield store
 
 

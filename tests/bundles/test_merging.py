@@ -8,8 +8,9 @@ from seasonboard.errors import IntakeError
 from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.intake.undo import undo_last_load
-from seasonboard.store.store import memory_store, open_store
+from seasonboard.store.store import open_store
 from tests.bundles.pair import TEAMS, Place, changed
+from tests.reused import ReusedStore
 
 
 def sport(word: str) -> str:
@@ -176,7 +177,7 @@ def test_one_new_row_with_two_contents_is_a_conflict(both):
 
 def test_a_row_that_came_by_way_of_another_place_is_still_its_makers(both):
     maker, trainer = both
-    with memory_store() as store:
+    with ReusedStore() as store:
         clinic = Place(store, maker.folder.parent / "clinic")
         clinic.take(maker.bundle())
         clinic.load(teams="team,department,sport,sex\nT9,D1,golf,women\n")
@@ -214,7 +215,7 @@ def test_an_undone_load_that_was_sent_comes_back_with_the_others_bundle(both):
 @pytest.mark.long
 def test_three_places_agree_whatever_way_bundles_go(both):
     maker, trainer = both
-    with memory_store() as store:
+    with ReusedStore() as store:
         clinic = Place(store, maker.folder.parent / "clinic")
         maker.load(teams=sport("judo"))
         trainer.load(roster=roster("Ana Reid", "70"))

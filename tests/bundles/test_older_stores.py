@@ -13,9 +13,10 @@ from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.catalogue import migrations
 from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.intake.plan import plan_load
-from seasonboard.store.store import memory_store, open_store
+from seasonboard.store.store import open_store
 from tests.bundles.pair import Place, changed
 from tests.bundles.test_damage import parts_of, told, with_frame, zipped
+from tests.reused import ReusedStore
 
 
 @pytest.fixture
@@ -80,7 +81,7 @@ def test_a_column_that_an_older_store_did_not_have_stays_as_it_is(maker, trainer
 
 
 def test_rows_of_an_older_store_have_nothing_in_a_later_column(maker):
-    with memory_store() as empty:
+    with ReusedStore() as empty:
         plan = plan_load(empty, [of_older_schema(maker.bundle(), "roster", "jersey")])
         assert plan.rows["roster"]["jersey"].to_list() == [None, None, None]
 
@@ -90,5 +91,5 @@ def test_rows_of_an_older_store_have_nothing_in_a_later_column(maker):
 )
 def test_a_column_that_is_needed_or_of_todays_schema_may_not_be_missing(maker, column, schema):
     bundle = of_older_schema(maker.bundle(), "roster", column, schema)
-    with memory_store() as empty, pytest.raises(IntakeError, match="holds other columns or rows"):
+    with ReusedStore() as empty, pytest.raises(IntakeError, match="holds other columns or rows"):
         plan_load(empty, [bundle])

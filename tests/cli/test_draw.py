@@ -2,13 +2,16 @@
 
 import csv
 import io
+import shutil
 from datetime import UTC, datetime, time
+from pathlib import Path
 
 import pytest
 
 from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.store.intake.load_files import load_paths
 from tests.queries.build import Season, day, department, guard, injury, member
+from tests.reused import made_once
 
 DAY = ("--through", day(20).isoformat())
 BOARD = ("--board-number", "B 12")
@@ -41,11 +44,18 @@ def offered() -> Season:
     return made
 
 
+@pytest.fixture(scope="session")
+def waiting(tmp_path_factory):
+    def load(folder):
+        tables = offered().write(folder / "tables")
+        load_paths(folder / "s.store", [tables], UnattendedLoad())
+
+    return made_once(tmp_path_factory, "waiting", load) / "s.store"
+
+
 @pytest.fixture
-def store(tmp_path):
-    path = tmp_path / "s.store"
-    load_paths(path, [offered().write(tmp_path / "tables")], UnattendedLoad())
-    return path
+def store(waiting, tmp_path):
+    return Path(shutil.copy(waiting, tmp_path))
 
 
 def turns(run, store):

@@ -29,7 +29,7 @@ def summary(element):
     return " ".join("".join(element.itertext()).split())
 
 
-@pytest.fixture(params=["sheet", "hostile", "pitched"])
+@pytest.fixture(scope="module", params=["sheet", "hostile", "pitched"])
 def page(request):
     document = request.getfixturevalue(request.param)
     return parsed(getattr(document, "document", document))

@@ -20,13 +20,13 @@ from seasonboard.store.gate import reader_process
 from seasonboard.store.gate.parquet_footer import FooterError, read_footer
 from seasonboard.store.gate.reader_process import FileReader, seconds_for
 from seasonboard.store.intake.plan import plan_load
-from seasonboard.store.store import memory_store
 from tests.intake.desk import Desk
+from tests.reused import ReusedStore
 
 
 @pytest.fixture
 def desk(tmp_path: Path) -> Iterator[Desk]:
-    with memory_store() as store:
+    with ReusedStore() as store:
         yield Desk(tmp_path / "desk", store)
 
 

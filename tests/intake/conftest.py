@@ -7,14 +7,15 @@ import pytest
 
 from seasonboard.store.intake.plan import LoadPlan
 from seasonboard.store.intake.write import write_load
-from seasonboard.store.store import Store, memory_store
+from seasonboard.store.store import Store
 from tests.intake.desk import SMALL_SEASON, Desk, Source
 from tests.one_reader import one_reader  # noqa: F401 - a fixture
+from tests.reused import ReusedStore
 
 
 @pytest.fixture
 def desk(tmp_path: Path) -> Iterator[Desk]:
-    with memory_store() as store:
+    with ReusedStore() as store:
         yield Desk(tmp_path / "desk", store)
 
 
@@ -28,7 +29,7 @@ def season(desk: Desk) -> Desk:
 @pytest.fixture(scope="session")
 def small_plan(tmp_path_factory: pytest.TempPathFactory) -> LoadPlan:
     """Return the plan of the small season for an empty store."""
-    with memory_store() as store:
+    with ReusedStore() as store:
         desk = Desk(tmp_path_factory.mktemp("season") / "desk", store)
         desk.season_with()
         plan = desk.plan()
@@ -38,7 +39,7 @@ def small_plan(tmp_path_factory: pytest.TempPathFactory) -> LoadPlan:
 
 @pytest.fixture(scope="session")
 def loaded_store(small_plan: LoadPlan) -> Iterator[Store]:
-    with memory_store() as store:
+    with ReusedStore() as store:
         write_load(store, small_plan)
         yield store
 

@@ -15,9 +15,10 @@ from seasonboard.store.intake.export import export_tables
 from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.rejects import write_rejects
 from seasonboard.store.intake.write import write_load
-from seasonboard.store.store import Store, memory_store
+from seasonboard.store.store import Store
 from tests.deep import tries
 from tests.intake.desk import SMALL_SEASON
+from tests.reused import ReusedStore
 
 Season = dict[str, list[list[str]]]
 
@@ -103,7 +104,7 @@ def test_one_wrong_cell_is_named_once_and_all_else_is_loaded(tmp_path_factory, o
     """With the good rows wanted, all but the broken row are there, as if it had not been."""
     season, row = broken(one, place)
     folder = written(season, look, tmp_path_factory.mktemp("season"))
-    with memory_store() as store, memory_store() as other:
+    with ReusedStore() as store, ReusedStore() as other:
         plan = plan_load(store, [folder], LoadOptions(keep_good=True))
         named = plan.rejected[one.table]
         at = row + ABOVE.get(look, 0)
@@ -126,7 +127,7 @@ def test_one_wrong_cell_is_named_once_and_all_else_is_loaded(tmp_path_factory, o
 def test_the_rejected_row_corrected_makes_the_season_whole(tmp_path_factory, one, place, look):
     season, row = broken(one, place)
     folder = written(season, look, tmp_path_factory.mktemp("season"))
-    with memory_store() as store, memory_store() as other:
+    with ReusedStore() as store, ReusedStore() as other:
         plan = plan_load(store, [folder], LoadOptions(keep_good=True))
         write_load(store, plan)
         left = write_rejects(tmp_path_factory.mktemp("rejects"), plan.rejected)

@@ -12,9 +12,9 @@ from seasonboard.load_dialog import UnattendedLoad
 from seasonboard.load_options import LoadOptions
 from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.write import write_load
-from seasonboard.store.store import memory_store
 from tests.deep import tries
 from tests.intake.desk import SMALL_SEASON, Desk, Source
+from tests.reused import ReusedStore
 
 TITLE = ["North women's soccer, 2026 practices"]
 GRID = [
@@ -195,7 +195,7 @@ def test_a_grid_of_random_attendance_gives_exactly_its_rows(tmp_path_factory, dr
     roster = "athlete,team,season,name\n" + "".join(
         f"P{nth},T1,2026 fall,{name}\n" for nth, name in enumerate(PEOPLE)
     )
-    with memory_store() as store:
+    with ReusedStore() as store:
         desk = Desk(tmp_path_factory.mktemp("grid") / "desk", store)
         desk.load(
             departments=SMALL_SEASON["departments"], teams=SMALL_SEASON["teams"], roster=roster

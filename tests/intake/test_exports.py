@@ -24,9 +24,10 @@ from seasonboard.store.intake.export import (
 from seasonboard.store.intake.load_files import load_paths
 from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.write import write_load
-from seasonboard.store.store import Store, memory_store
+from seasonboard.store.store import Store
 from tests.intake.desk import SMALL_SEASON, Desk
 from tests.intake.test_corrections import CORRECTED
+from tests.reused import ReusedStore
 
 FORMULAS = ['=HYPERLINK("http://127.0.0.1/x","open")', "@team", "+1 knee", "-pain", "=1+1", "'=1+1",
             "''@x", "-3", "+2.5", "＝1+1", "'＠x"]  # fmt: skip
@@ -47,7 +48,7 @@ def odd(tmp_path_factory: pytest.TempPathFactory) -> Store:
         decided_on=pl.lit("2026-09-08")
     )
     rows = [f"N{nth},A1,wrist,left,preventive,{number}\n" for nth, number in enumerate(NUMBERS)]
-    with memory_store() as store:
+    with ReusedStore() as store:
         desk = Desk(tmp_path_factory.mktemp("odd") / "desk", store)
         desk.season_with()
         desk.load()
@@ -72,7 +73,7 @@ def test_an_export_changes_nothing_where_it_came_from_and_makes_the_same_store_a
     plan = plan_load(odd, [tmp_path / "out"])
     assert plan.is_empty
     assert {one.table: one.same for one in plan.tables} == tables
-    with memory_store() as other:
+    with ReusedStore() as other:
         write_load(other, plan_load(other, [tmp_path / "out"]))
         again = export_tables(other)
         for name, frame in export_tables(odd).items():
@@ -109,7 +110,7 @@ def test_no_cell_of_a_csv_begins_like_a_formula(odd: Store, tmp_path: Path) -> N
 @pytest.mark.parametrize("how", FORMATS)
 def test_what_would_steer_a_terminal_never_leaves_the_store(tmp_path: Path, how: str) -> None:
     """Intake takes such characters out; a store with them, however it came, spreads none."""
-    with memory_store() as store:
+    with ReusedStore() as store:
         store._connection.execute(
             "INSERT INTO store.decisions (decision, decided_on, text, load_no) "
             "VALUES ('D', DATE '2026-09-08', $1, 0)",

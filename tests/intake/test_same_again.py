@@ -17,10 +17,11 @@ from seasonboard.store.catalogue import catalogue
 from seasonboard.store.intake.export import export_tables
 from seasonboard.store.intake.plan import LoadPlan, plan_load
 from seasonboard.store.intake.write import write_load
-from seasonboard.store.store import Store, memory_store
+from seasonboard.store.store import Store
 from seasonboard.stored_tables import TABLES
 from tests.deep import tries
 from tests.intake.desk import Desk
+from tests.reused import ReusedStore
 
 
 def only_same(plan: LoadPlan) -> bool:
@@ -93,7 +94,7 @@ def test_rows_in_any_order_make_the_same_store(season: Desk, small_season: dict[
     for name, text in small_season.items():
         header, *rows = text.splitlines()
         season.put(**{name: "\n".join([header, *reversed(rows)])})
-    with memory_store() as other:
+    with ReusedStore() as other:
         write_load(other, plan_load(other, [season.folder]))
         for name in ("athletes", "sessions", "guards", "attendance", "wear"):
             sql = f"FROM store.{name} ORDER BY ALL"
@@ -110,7 +111,7 @@ def test_what_is_exported_is_all_the_same_and_makes_the_same_store_again(loaded:
     assert {one.table: one.same for one in plan.tables} == {
         name: frame.height for name, frame in first.items()
     }
-    with memory_store() as other:
+    with ReusedStore() as other:
         write_load(other, plan_load(other, [loaded.folder]))
         second = export_tables(other)
     assert [name for name, frame in first.items() if not frame.equals(second[name])] == []
@@ -124,7 +125,7 @@ def test_an_export_has_the_columns_of_each_table(loaded: Desk) -> None:
 
 def test_the_sample_season_loads_without_a_word_and_only_once(tmp_path: Path) -> None:
     write_season(tmp_path / "sample", size=0.2)
-    with memory_store() as store:
+    with ReusedStore() as store:
         plan = plan_load(store, [tmp_path / "sample"])
         assert plan.notes == ()
         write_load(store, plan)

@@ -9,11 +9,11 @@ from hypothesis import given, settings
 
 from seasonboard.store.intake.plan import plan_load
 from seasonboard.store.intake.write import write_load
-from seasonboard.store.store import memory_store
 from tests.deep import tries
 from tests.queries import build
 from tests.queries.slow_orders import order_seasons
 from tests.queries.straight import put_straight
+from tests.reused import ReusedStore
 
 CHANCE = "'loaded_at', 'made_at', 'mark', 'sha256'"
 """Columns that no two loads have alike."""
@@ -32,7 +32,7 @@ def stored(store):
 
 
 def is_as_a_load(season, folder):
-    with memory_store() as one, memory_store() as other:
+    with ReusedStore() as one, ReusedStore() as other:
         assert put_straight(one, season.tables())
         write_load(other, plan_load(other, [season.write(folder)]))
         return stored(one) == stored(other)
