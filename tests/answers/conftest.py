@@ -12,7 +12,7 @@ from tests.answers.edges import EDGES
 from tests.queries.build import Season, day, drawn
 
 pytest.register_assert_rewrite("tests.answers.reading_worked")
-KEPT = 4
+KEPT = 12
 """Seasons whose stores are kept from one test to the next."""
 
 
