@@ -61,7 +61,7 @@ WEEK_SHEET = DocumentKind(
     "week_sheet",
     "Make the sheet for the weekly meeting: changes, who can play, late orders, decisions.\n\n"
     "For insiders: it holds names, unless the curtain is down. Its figures are those of ask week, "
-    "roster, orders, departments and checks, in the same scope.",
+    "capacity, roster, orders, departments and checks, in the same scope.",
 )
 PITCH_HANDOUT = DocumentKind(
     "pitch",

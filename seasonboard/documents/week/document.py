@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from seasonboard.answers.base import CAUTION, Summary
+from seasonboard.answers.capacity.report import QUEUE
 from seasonboard.answers.cards import read_cards
 from seasonboard.answers.checks.parts import ChecksAnswer
 from seasonboard.answers.checks.report import CHECKS as CHECK_TABLE
@@ -10,7 +11,7 @@ from seasonboard.answers.departments.parts import DepartmentsAnswer
 from seasonboard.answers.departments.report import DEPARTMENT_FIGURES, attention_line
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.orders.report import ORDERS as ORDER_TABLE
-from seasonboard.answers.questions import CHECKS, DEPARTMENTS, ORDERS, ROSTER, WEEK
+from seasonboard.answers.questions import CAPACITY, CHECKS, DEPARTMENTS, ORDERS, ROSTER, WEEK
 from seasonboard.answers.roster.athletes_table import ATHLETES
 from seasonboard.answers.roster.parts import RosterAnswer
 from seasonboard.answers.roster.words import STRIP_KEY
@@ -32,7 +33,13 @@ from seasonboard.documents.model import (
 from seasonboard.documents.origin import Making, department_label, facts
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.week_strip import week_strip
-from seasonboard.documents.week.tables import MOST_ROWS, order_parts, paper_table, roster_parts
+from seasonboard.documents.week.tables import (
+    MOST_ROWS,
+    order_parts,
+    paper_table,
+    print_parts,
+    roster_parts,
+)
 from seasonboard.scope import Scope
 
 TITLE = "Weekly meeting sheet"
@@ -66,8 +73,10 @@ def week_sheet(
     week = source.ask(WEEK, scope, options)
     roster, orders = source.ask(ROSTER, scope), source.ask(ORDERS, scope)
     departments, checks = source.ask(DEPARTMENTS, scope), source.ask(CHECKS, scope)
-    summaries = [answer.summary for answer in (week, roster, orders, departments)]
-    sections = _sections(week, roster, orders, departments, checks)
+    prints = source.ask(CAPACITY, scope)
+    summaries = [answer.summary for answer in (week, roster, orders, departments, prints)]
+    still, *rest = _sections(week, roster, orders, departments, checks)
+    sections = (still, Section("The order of prints to agree on", print_parts(prints)), *rest)
     first = week.days[0].day if week.days else scope.through
     return Document(
         kind=making.kind,
@@ -84,6 +93,7 @@ def week_sheet(
         sheets=(
             workbook_table(ATHLETES, roster, "roster, all", f"Every athlete. {STRIP_KEY}"),
             workbook_table(ORDER_TABLE, orders, "open orders, all", "Every open order"),
+            workbook_table(QUEUE, prints, "prints, all", "Every print that waits, in order"),
             *(_item_sheet(item) for item in week.items if item.rows),
         ),
     )

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 
 from seasonboard.answers import words
+from seasonboard.answers.capacity.parts import CapacityAnswer
+from seasonboard.answers.capacity.report import QUEUE
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.orders.report import ORDERS, late_lines
 from seasonboard.answers.roster.athletes_table import ATHLETES
@@ -88,6 +90,24 @@ def order_parts(answer: OrdersAnswer) -> tuple[Part, ...]:
         parts.append(table)
     rules = tuple(f"{line}." for line in late_lines(answer))
     return (*parts, Points(rules)) if rules else tuple(parts)
+
+
+def print_parts(answer: CapacityAnswer) -> tuple[Part, ...]:
+    """Return the queues in sentences, and the prints in the order to agree on."""
+    said = Paragraph(answer.summary.answer)
+    if not answer.in_queue:
+        return (said,)
+    table = document_table(
+        *(QUEUE, answer, "prints", "Prints in the order to agree on; nothing is ordered or sent"),
+        only=(
+            *("department", "place", "asked_place", "guard", "name", "kind", "rule", "game_on"),
+            *("print_by", "over_at"),
+        ),
+        headings={"guard": "key", "kind": "guard"},
+        rows=answer.in_queue[:MOST_ORDERS],
+        note=_more(len(answer.in_queue) - MOST_ORDERS),
+    )
+    return (said, table)
 
 
 def _more(count: int) -> str:
