@@ -35,6 +35,12 @@ def order_seasons(draw: st.DrawFn) -> Season:
     return season
 
 
+MADE = (
+    *("requested", "scanned", "modelled", "printed"),
+    *("finished", "shipped", "delivered", "fitted"),
+)
+
+
 class SlowOrders:
     """The orders of one season looked at through one scope."""
 
@@ -201,22 +207,28 @@ class SlowOrders:
             counts["worn"] += any(g["guard"] == guard["guard"] for g in on)
         return counts
 
-    def like(self) -> list[tuple[Any, ...]]:
-        """Return (department, kind, scan method, from, to, ending) of every requested order."""
+    def histories(self) -> list[tuple[Any, ...]]:
+        """Return home, team, kind, days of the stages, over, from, to, ending of each order."""
         found = []
         for guard in self.season.guards:
             mine = [r for r in self.season.roster if r["athlete"] == guard["athlete"]]
             if not mine:
                 continue
-            place = min(mine, key=self.home)
-            end = datetime.combine(self.until, time(0), tzinfo=self.zone(place))
+            place = min(mine, key=lambda r: (self.home(r), r["team"]))
+            zone = self.zone(place)
             known = self.firsts(guard, place)
-            if "requested" not in known or ("retired" in known and "fitted" not in known):
+            if not known.keys() - {"cancelled", "retired"}:
                 continue
+            days = {stage: at.astimezone(zone).date() for stage, at in known.items()}
+            ends = [days[s] for s in ("cancelled", "retired") if s in known]
+            over = None if "fitted" in known or not ends else min(ends)
+            end = datetime.combine(self.until, time(0), tzinfo=zone)
             ending = next((s for s in ("fitted", "cancelled") if s in known), "open")
-            until = known.get(ending, end)
-            if until >= known["requested"]:
-                ending = {"fitted": "finished"}.get(ending, ending)
-                told = (self.home(place), guard["kind"], guard.get("scan_method"))
-                found.append((*told, known["requested"], until, ending))
+            until, asked = known.get(ending, end), known.get("requested")
+            if asked is None or until < asked or ("retired" in known and "fitted" not in known):
+                ending = None
+            ending = {"fitted": "finished"}.get(ending, ending)
+            stages = tuple(days.get(stage) for stage in MADE)
+            home = (self.home(place), place["team"], guard["kind"])
+            found.append((*home, *stages, over, asked, until, ending))
         return found

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.store.catalogue import catalogue
 from tests.queries.seasons import scopes
-from tests.queries.slow_orders import SlowOrders, order_seasons
+from tests.queries.slow_orders import MADE, SlowOrders, order_seasons
 from tests.queries.test_queries_against_loops import MODEST, loaded
 from tests.queries.test_queries_hold_still import cut
 
@@ -31,14 +31,16 @@ def test_orders_are_what_loops_find(season, scope):
         rows = store.read("orders/orders", **asked_of(scope)).to_dicts()
         check_groups(store, asked_of(scope), rows)
         unstaged = store.read("orders/unstaged", **asked_of(scope)).item()
-        like = store.read("orders/comparable", until=scope["until"]).to_dicts()
+        histories = store.read("orders/histories", until=scope["until"]).to_dicts()
     assert {row["guard"] for row in rows} == expected.keys()
     for row in rows:
         one = expected[row["guard"]]
         assert {name: row[name] for name in one} == one
     assert unstaged == slow.unstaged()
-    names = ("department", "kind", "scan_method", "from_at", "to_at", "ending")
-    assert Counter(tuple(row[n] for n in names) for row in like) == Counter(slow.like())
+    names = ("department", "team", "kind", *(f"{stage}_on" for stage in MADE), "over_on")
+    names += ("from_at", "to_at", "ending")
+    rows = Counter(tuple(row[name] for name in names) for row in histories)
+    assert rows == Counter(slow.histories())
 
 
 def check_groups(store, asked, orders):
@@ -79,6 +81,6 @@ def test_orders_rewound_to_a_day_are_as_they_were_that_day(season, scope, early)
     staged = {s["guard"] for s in past.stages}
     later = {s["guard"] for s in season.stages} - staged
     with loaded(season) as whole, loaded(past) as then:
-        for name, params in (("orders/orders", asked), ("orders/comparable", {"until": until})):
+        for name, params in (("orders/orders", asked), ("orders/histories", {"until": until})):
             now = whole.read(name, **params).rows()
             assert now == [r for r in then.read(name, **params).rows() if r[0] not in later]

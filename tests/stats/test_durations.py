@@ -9,7 +9,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pytest import approx
 
-from seasonboard.stats.conditional_chance import chances
 from seasonboard.stats.waiting_times import (
     Ending,
     finished_only,
@@ -108,38 +107,6 @@ def test_without_cancelled_ones_both_readings_are_the_same(orders):
     assert shares == approx([1 - p.waiting for p in wait_curve(times, ended).points])
 
 
-@given(ORDERS, st.integers(0, 12), st.integers(0, 12))
-def test_a_chance_is_that_of_those_that_waited_longer(orders, first, second):
-    """P(T ≤ t | T > age) is one minus the curve of those whose wait was longer than the age."""
-    age, by = sorted((first / 2, second / 2))
-    times, ended = columns(orders)
-    (chance,) = chances(times, ended, ages=[age], by=[by])
-    longer = wait_curve(*columns([(t, e) for t, e in orders if t > age]))
-    assert chance.orders == longer.orders
-    if not longer.orders:
-        assert chance.value is None
-        assert chance.why
-        return
-    known = [p for p in longer.points if p.time <= by]
-    assert chance.value == approx(1 - (known[-1].waiting if known else 1), abs=1e-9)
-    assert chance.is_least is (by > max(times) and longer.points[-1].waiting > 0)
-    if chance.low is not None and 0 < chance.value < 1:
-        assert (chance.low, chance.high) == approx((1 - known[-1].high, 1 - known[-1].low))
-
-
-def test_a_chance_by_hand():
-    """Of those waiting after 6: (9, 14, 16 done; 8, 12, 15 open): by 14, 1 − (4/5 · 2/3)."""
-    some, none, sure, least = chances(TEN, TEN_ENDED, ages=[6, 16, 6, 4], by=[14, 20, 17, 4.5])
-    assert (some.value, some.orders) == (approx(1 - 4 / 5 * 2 / 3), 6)
-    assert (none.value, none.why) == (None, "none of the comparable orders has waited so long")
-    assert (sure.value, sure.high) == (1, 1)
-    assert sure.low == approx(0.025 ** (1 / 3)), "three were seen to finish, none to go on"
-    assert (least.value, least.low) == (0, 0)
-    assert least.high == approx(1 - 0.025 ** (1 / 9)), "nine were seen to wait longer than 4.5"
-    (beyond,) = chances([5, 9, 12], [DONE, DONE, OPEN], ages=[1], by=[40])
-    assert (beyond.value, beyond.is_least) == (approx(2 / 3), True)
-
-
 @given(ORDERS)
 def test_a_curve_never_rises_and_limits_hold_it(orders):
     points = wait_curve(*columns(orders)).points
@@ -165,8 +132,6 @@ def test_nothing_all_open_and_all_cancelled():
     assert wait_quantile(nothing).why == "there are no orders"
     assert shares_by_age([], []) == ()
     assert finished_only([], []).why == "none has finished"
-    (none,) = chances([], [], ages=[2], by=[3])
-    assert (none.value, none.orders) == (None, 0)
     for ending in (OPEN, OFF):
         found = wait_quantile(wait_curve([4, 9], [ending] * 2))
         assert (found.value, found.low, found.high) == (None, None, None)

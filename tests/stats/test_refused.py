@@ -12,7 +12,6 @@ from seasonboard.stats.anytime_valid import RiskSet, anytime_valid
 from seasonboard.stats.clustered_ratio import AthleteCells, clustered_ratio
 from seasonboard.stats.clustered_shares import ClusterSums, clustered_share
 from seasonboard.stats.competing import CauseTick, cumulative_incidence
-from seasonboard.stats.conditional_chance import chances
 from seasonboard.stats.control_charts import p_chart, u_chart
 from seasonboard.stats.days_lost import burden, severity, union_days
 from seasonboard.stats.exact_ratio import exact_ratio
@@ -76,7 +75,6 @@ REFUSED: tuple[tuple[str, Callable[..., object], tuple[object, ...]], ...] = (
     ("set others aside", wait_curve, ([NAN], [DONE])),
     ("differ in number", wait_curve, ([1, 2], [DONE])),
     ("open, finished or cancelled", wait_curve, ([1], [7])),
-    ("at or after", lambda: chances([1], [DONE], ages=[3], by=[2]), ()),
     ("between 0 and 1", wait_quantile, (wait_curve([1], [DONE]), 1)),
     ("before the first at 1", working_days, ([NEW_YEAR] * 2, [NEW_YEAR, date(2023, 1, 1)])),
     ("differ in number", working_days, ([NEW_YEAR], [])),

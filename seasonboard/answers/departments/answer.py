@@ -1,7 +1,7 @@
 """How is each client doing? One row a department, those first that need attention most."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Any
@@ -33,7 +33,7 @@ from seasonboard.stats.proportions import wilson
 from seasonboard.stats.waiting_times import wait_curve, wait_quantile
 
 _QUESTIONS = (
-    *("week/orders", "allotment/weeks", "orders/comparable", "roster/sessions"),
+    *("week/orders", "allotment/weeks", "orders/histories", "roster/sessions"),
     *("take_up/wear", "departments/teams", "week/decisions"),
 )
 
@@ -57,6 +57,8 @@ class _Counts:
     turnaround: Mapping[str, TurnaroundGroup]
     open: Mapping[str, int]
     late: Mapping[str, int]
+    untold: Collection[str]
+    oldest: Mapping[str, int]
     remade: Mapping[str, tuple[int, int]]
     allotment: Mapping[str, Allotment]
     available: tuple[Mapping[Any, Any], Mapping[Any, Any], Mapping[Any, Any]]
@@ -73,7 +75,10 @@ def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, scope_values: Scope
     pooled, groups = turnaround_groups(
         orders, TurnaroundOptions(by=OrdersBy.DEPARTMENT), level=scope.level
     )
-    waiting = waiting_orders(orders, frames["orders/comparable"], scope)
+    waiting = waiting_orders(orders, frames["orders/histories"], scope)
+    oldest: dict[str, int] = {}
+    for order in waiting:
+        oldest[order.department] = max(order.age_days, oldest.get(order.department, 0))
     overdue = frames["week/decisions"].filter(
         pl.col("done_on").is_null() & (pl.col("due_on") < scope.through)
     )
@@ -81,6 +86,8 @@ def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, scope_values: Scope
         turnaround={group.key: group for group in groups},
         open=Counter(order.department for order in waiting),
         late=Counter(order.department for order in waiting if order.is_late),
+        untold={order.department for order in waiting if order.late_after.days is None},
+        oldest=oldest,
         remade=weekly.remade(orders),
         allotment=_allotments(frames["allotment/weeks"], scope_values),
         available=_available(frames, scope.through),
@@ -143,7 +150,8 @@ def _row(client: Mapping[str, Any], counts: _Counts, scope: Scope) -> Department
         name=client["name"],
         plan=client["plan"],
         open=counts.open.get(name, 0),
-        late=counts.late.get(name, 0),
+        late=None if name in counts.untold else counts.late.get(name, 0),
+        oldest_days=counts.oldest.get(name),
         turnaround=group.median if group else wait_quantile(wait_curve([], [])),
         ready=group.ready.share if group else wilson(0, 0),
         remakes=wilson(*counts.remade.get(name, (0, 0)), level=scope.level),
@@ -187,8 +195,13 @@ def _sentence(rows: tuple[DepartmentRow, ...]) -> str:
         return "No department is recorded yet."
     needy = [row for row in rows if row.attention]
     waiting = words.plural(sum(row.open for row in rows), "open order")
-    late = words.whole(sum(row.late for row in rows))
-    text = f"{words.plural(len(rows), 'department')}: {waiting}, {late} late. "
+    late = words.whole(sum(row.late or 0 for row in rows))
+    untold = sum(row.late is None for row in rows)
+    if untold:
+        late += f" or more (of {words.plural(untold, 'department')} it cannot be told)"
+    ages = [row.oldest_days for row in rows if row.oldest_days is not None]
+    oldest = f", the oldest {words.plural(max(ages), 'day')} old" if ages else ""
+    text = f"{words.plural(len(rows), 'department')}: {waiting}{oldest}, {late} late. "
     if not needy:
         return text + "Nothing calls for attention by the rules of this answer."
     first = needy[0]

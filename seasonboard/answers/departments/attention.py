@@ -26,9 +26,9 @@ def attention(row: DepartmentRow, pooled: PooledFigures) -> tuple[str, ...]:
     A department stands out when its whole interval lies beyond the figure of all departments of
     the scope together; so chance alone seldom makes it stand out.
     """
-    late, overdue = words.plural(row.late, "order"), words.plural(row.overdue, "decision")
+    overdue = words.plural(row.overdue, "decision")
     sentences = (
-        f"{late} late, of {words.whole(row.open)} open." if row.late else "",
+        _late(row),
         f"{overdue} overdue." if row.overdue else "",
         _queue(row),
         _slow(row.turnaround, pooled.turnaround),
@@ -43,8 +43,18 @@ def attention(row: DepartmentRow, pooled: PooledFigures) -> tuple[str, ...]:
 def by_need(rows: Sequence[DepartmentRow]) -> tuple[DepartmentRow, ...]:
     """Return departments in order: most reasons first, then most late, most open, then by name."""
     return tuple(
-        sorted(rows, key=lambda r: (-len(r.attention), -r.late, -r.open, r.name, r.department))
+        sorted(
+            rows, key=lambda r: (-len(r.attention), -(r.late or 0), -r.open, r.name, r.department)
+        )
     )
+
+
+def _late(row: DepartmentRow) -> str:
+    of_open = f"of {words.whole(row.open)} open"
+    if row.late is None:
+        oldest = words.plural(row.oldest_days or 0, "day")
+        return f"Which {of_open} are late cannot be told; the oldest is {oldest} old."
+    return f"{words.plural(row.late, 'order')} late, {of_open}." if row.late else ""
 
 
 def _queue(row: DepartmentRow) -> str:

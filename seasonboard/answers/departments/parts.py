@@ -68,13 +68,18 @@ class Trends:
 
 @dataclass(frozen=True, slots=True)
 class DepartmentRow:
-    """One department: what is open, how it goes, and what calls for attention, in sentences."""
+    """One department: what is open, how it goes, and what calls for attention, in sentences.
+
+    `late` is None where orders are open and it cannot be told which are late, `oldest_days` where
+    none is open.
+    """
 
     department: str
     name: str
     plan: str
     open: int
-    late: int
+    late: int | None
+    oldest_days: int | None
     turnaround: Estimate
     ready: Proportion
     remakes: Proportion

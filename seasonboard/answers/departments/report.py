@@ -80,6 +80,10 @@ DEPARTMENT_FIGURES = Table.described(
     Field("plan", "its plan", heading="plan"),
     Field("open", "open orders", Kind.COUNT, heading="open"),
     Field("late", "of them late", Kind.COUNT, heading="late"),
+    why(lambda row: "" if row.late is not None else "late: too few orders were fitted to tell it"),
+    Field(
+        "oldest_days", "days that the oldest is open", Kind.COUNT, heading="oldest", optional=True
+    ),
     estimate(
         *("turnaround", of("turnaround"), "median days from request to fitting"),
         kind=Kind.DURATION,
@@ -102,7 +106,14 @@ DEPARTMENT_FIGURES = Table.described(
     Group("trends", of("trends"), _TRENDS, "one figure a week", in_csv=False),
     Field("attention", "what calls for attention, in sentences", heading="attention"),
     reading=(
-        *("client", "open", "late", "turnaround.median", "ready_for_next_game.share"),
+        *(
+            "client",
+            "open",
+            "late",
+            "oldest_days",
+            "turnaround.median",
+            "ready_for_next_game.share",
+        ),
         *("remakes.share", "availability.share", "worn_share.share", "prints"),
     ),
 )
@@ -110,7 +121,7 @@ DEPARTMENT_FIGURES = Table.described(
 DEPARTMENT_ROWS = replace(
     DEPARTMENT_FIGURES,
     reading=(
-        *("department", "name", "plan", "open", "late", "turnaround.median"),
+        *("department", "name", "plan", "open", "late", "oldest_days", "turnaround.median"),
         *("ready_for_next_game.share", "remakes.share", "allotment.used"),
         *("availability.share", "worn_share.share", "attention"),
     ),

@@ -1,11 +1,20 @@
 """What is on its way, and will it be there in time? Every open order, the most pressing first."""
 
+from datetime import timedelta
+
 import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, LeftOut, Summary
-from seasonboard.answers.orders.comparable import ENOUGH
-from seasonboard.answers.orders.open_orders import Attention, OpenOrder, late_rules, open_orders
+from seasonboard.answers.orders.graded import graded
+from seasonboard.answers.orders.open_orders import (
+    Attention,
+    OpenOrder,
+    expected_by_game,
+    late_rules,
+    late_words,
+    open_orders,
+)
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.orders.turns import in_turn
 from seasonboard.answers.questions import ORDERS
@@ -18,8 +27,9 @@ IN_TURN = "Those with a drawn turn that are not printed yet stand in the order d
 
 def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAnswer:
     """Return every open order of the scope with its stages, its next game and its chance."""
-    rows, comparable, unstaged = read_orders(reader, scope)
-    waiting = open_orders(rows, comparable, scope)
+    rows, histories, unstaged = read_orders(reader, scope)
+    (games,) = reader.read_each(asked_of(scope, "orders/games"))
+    waiting = open_orders(rows, histories, scope)
     turns = None
     if reader.read("draw/draws").height:
         (own,) = reader.read_each(asked_of(scope, "orders/turns"))
@@ -35,16 +45,17 @@ def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAns
         fitted=states.get("fitted", 0),
         cancelled=states.get("cancelled", 0),
         retired=states.get("retired", 0),
-        late_after=late_rules(rows, comparable),
+        late_after=late_rules(rows, histories),
+        graded=graded(histories, games, scope.through + timedelta(days=1)),
         turns=turns if turns and turns.turns else None,
     )
 
 
 def read_orders(reader: Reader, scope: Scope) -> tuple[pl.DataFrame, pl.DataFrame, pl.DataFrame]:
-    """Return orders, comparable ones of all departments, and guards without a stage."""
-    asked = asked_of(scope, "orders/comparable", "orders/orders", "orders/unstaged")
-    comparable, rows, unstaged = reader.read_each(asked)
-    return rows, comparable, unstaged
+    """Return orders, the histories of those of all departments, and guards without a stage."""
+    asked = asked_of(scope, "orders/histories", "orders/orders", "orders/unstaged")
+    histories, rows, unstaged = reader.read_each(asked)
+    return rows, histories, unstaged
 
 
 def unstaged_left_out(unstaged: pl.DataFrame) -> list[LeftOut]:
@@ -61,21 +72,10 @@ def _sentence(waiting: tuple[OpenOrder, ...], count: int, scope_values: ScopeVal
     if not waiting:
         over = "the only order is" if count == 1 else f"all {words.whole(count)} orders are"
         return f"Nothing is on its way: {over} fitted, retired or cancelled."
-    late = [o for o in waiting if o.is_late]
-    number = words.whole(len(late)) if late else "none"
-    text = f"{words.plural(len(waiting), 'order')} on the way, {number} of them late"
-    if late:
-        oldest = max(late, key=lambda o: (o.age_days, o.guard))
-        text += f" (the oldest, {oldest.guard}, is {words.plural(oldest.age_days, 'day')} old)"
-    text += "."
-    chances = [order.chance.value for order in waiting if order.chance is not None]
-    with_game = [chance for chance in chances if chance is not None]
-    if not with_game:
+    text = f"{words.plural(len(waiting), 'order')} on the way, {late_words(waiting)}."
+    if not any(order.chance for order in waiting):
         return f"{text} No chance can be told for any of them."
-    return (
-        f"{text} Of {words.whole(len(with_game))} with a game ahead about "
-        f"{words.number(sum(with_game), digits=0)} can be expected to be fitted by then."
-    )
+    return f"{text} {expected_by_game(waiting)}"
 
 
 def _caveats(waiting: tuple[OpenOrder, ...]) -> list[str]:
@@ -86,14 +86,14 @@ def _caveats(waiting: tuple[OpenOrder, ...]) -> list[str]:
         *([IN_TURN] if any(order.turn is not None for order in waiting) else []),
         "Late means open for longer than four in five orders of its department take, open orders "
         "counted up to their age.",
-        "A chance is that of comparable orders which had already waited as long. It knows nothing "
-        "of this one but its age, department, kind and scan method, not even its stage.",
+        "A chance is told from the stage an order is in and the days in it, by what orders took "
+        "from there before. It knows nothing else of this one.",
     ]
-    thin = sum(o.chance is not None and o.chance.orders < ENOUGH for o in waiting)
-    if thin:
+    bounds = sum(o.chance is not None and o.forecast is None for o in waiting)
+    if bounds:
         caveats.append(
-            f"For {words.plural(thin, 'order')} fewer than {ENOUGH} orders of any kind had waited "
-            "as long: the chance rests on little."
+            f"For {words.plural(bounds, 'order')} too little was followed yet: at least so much is "
+            "no forecast, carries no mark and is in no sum."
         )
     worn = sum(o.attention is Attention.WORN for o in waiting)
     if worn:

@@ -1,31 +1,34 @@
-"""Open orders one by one: how long they wait, for which game, and what comparable orders tell."""
+"""Open orders one by one: how long they wait, for which game, the chance to be there by then."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from enum import StrEnum
 from typing import Any
 from zoneinfo import ZoneInfo
 
 import polars as pl
 
-from seasonboard.answers.orders.comparable import (
-    LateAfter,
-    NextGameChance,
-    is_late,
-    late_after,
-    next_game_chances,
+from seasonboard.answers import words
+from seasonboard.answers.orders.forecast import Chance, forecaster
+from seasonboard.answers.orders.lateness import LateAfter, is_late, late_after
+from seasonboard.answers.orders.order_times import (
+    MAKING,
+    Unit,
+    between,
+    durations,
+    local_days,
+    local_share,
 )
-from seasonboard.answers.orders.order_times import MAKING, Unit, between, durations, local_days
 from seasonboard.scope import Scope
-from seasonboard.stats.conditional_chance import Chance
+from seasonboard.stats.forecast_grading import expected_sum
+from seasonboard.stats.special import two_sided
 from seasonboard.terms import Stage
 
 UNLIKELY = 0.5
 """Below this chance an order is not likely to be there by the next game."""
 
 NO_GAME = "no game of the team is recorded ahead"
-NO_REQUEST = "no request is recorded, so how long it has waited is not known"
 
 
 class Attention(StrEnum):
@@ -63,9 +66,9 @@ class OpenOrder:
     `age_days` are calendar days since the request (since the first stage, where no request is
     recorded), `stage_days` since the stage was reached that it is in. `exposures` are sessions the
     athlete took part in since then, `bare` those with a site of this guard uncovered, `worn` those
-    in which this very guard was worn. `chance` is None without a game ahead or a request; `why`
-    says which. `age_hours` runs from the request to the end of the last day known. `draw` and
-    `turn` are None where no turn was drawn.
+    in which this very guard was worn. `chance` is None without a game ahead. `age_hours` runs from
+    the request to the end of the last day known. `draw` and `turn` are None where no turn was
+    drawn.
     """
 
     guard: str
@@ -88,7 +91,6 @@ class OpenOrder:
     age_hours: float
     next_game: NextGame | None
     chance: Chance | None
-    likeness: str | None
     why: str
     exposures: int
     bare: int
@@ -97,6 +99,11 @@ class OpenOrder:
     attention: Attention
     draw: str | None = None
     turn: int | None = None
+
+    @property
+    def forecast(self) -> float | None:
+        """Return the chance where it is one, not a lower bound; None where it is not known."""
+        return self.chance.forecast if self.chance else None
 
     @property
     def is_late(self) -> bool:
@@ -110,7 +117,7 @@ Row = Mapping[str, Any]
 
 
 def open_orders(
-    orders: pl.DataFrame, comparable: pl.DataFrame, scope: Scope
+    orders: pl.DataFrame, histories: pl.DataFrame, scope: Scope
 ) -> tuple[OpenOrder, ...]:
     """Return the open orders, the most pressing first.
 
@@ -119,15 +126,16 @@ def open_orders(
 
     Args:
         orders: Rows of `orders/orders`.
-        comparable: Rows of `orders/comparable`.
+        histories: Rows of `orders/histories`.
         scope: The scope of all of them.
     """
     rows = _waiting(orders)
     if rows.is_empty():
         return ()
-    with_game = rows.filter(pl.col("by_hours").is_not_null() & pl.col("requested_at").is_not_null())
-    chances = next_game_chances(with_game, comparable, level=scope.level)
-    late = late_after(comparable, rows["department"].unique(maintain_order=True).to_list())
+    with_game = rows.filter(pl.col("by_on").is_not_null())
+    tells = forecaster(histories, scope.through + timedelta(days=1))
+    chances = dict(zip(with_game["guard"], tells.chances(with_game, scope.level), strict=True))
+    late = late_after(histories, rows["department"].unique(maintain_order=True).to_list())
     waiting = [
         _order(row, chances.get(row["guard"]), late[row["department"]], scope)
         for row in rows.iter_rows(named=True)
@@ -136,26 +144,55 @@ def open_orders(
 
 
 def waiting_orders(
-    orders: pl.DataFrame, comparable: pl.DataFrame, scope: Scope
+    orders: pl.DataFrame, histories: pl.DataFrame, scope: Scope
 ) -> tuple[OpenOrder, ...]:
     """Return the open orders, the most pressing first; how often a site was bare is not counted.
 
     Args:
         orders: Rows of `week/orders`.
-        comparable: Rows of `orders/comparable`.
+        histories: Rows of `orders/histories`.
         scope: The scope of both.
     """
     uncounted = pl.lit(None, dtype=pl.Int64)
-    return open_orders(orders.with_columns(exposures=uncounted, bare=uncounted), comparable, scope)
+    return open_orders(orders.with_columns(exposures=uncounted, bare=uncounted), histories, scope)
 
 
-def late_rules(orders: pl.DataFrame, comparable: pl.DataFrame) -> tuple[LateAfter, ...]:
+def late_rules(orders: pl.DataFrame, histories: pl.DataFrame) -> tuple[LateAfter, ...]:
     """Return the rule of lateness of every department with an order, by its key."""
-    return tuple(late_after(comparable, orders["department"].unique().sort().to_list()).values())
+    return tuple(late_after(histories, orders["department"].unique().sort().to_list()).values())
+
+
+def late_words(waiting: Sequence[OpenOrder]) -> str:
+    """Return how many open orders are late and how old the oldest is; without a rule, not none."""
+    late = [order for order in waiting if order.is_late]
+    untold = [order for order in waiting if order.late_after.days is None]
+    oldest = max(late or waiting, key=lambda order: (order.age_days, order.guard))
+    age = f"the oldest, {oldest.guard}, is {words.plural(oldest.age_days, 'day')} old"
+    if len(untold) == len(waiting):
+        return f"which are late cannot be told yet ({age})"
+    number = words.whole(len(late)) if late else "none"
+    rest = f"; of {words.whole(len(untold))} it cannot be told" if untold else ""
+    return f"{number} of them late ({age}{rest})"
+
+
+def expected_by_game(waiting: Sequence[OpenOrder]) -> str:
+    """Return how many of those with a forecast can be expected by their next game, with a range."""
+    forecasts = [order.forecast for order in waiting if order.forecast is not None]
+    bounds = sum(order.chance is not None for order in waiting) - len(forecasts)
+    rest = f"; of {words.whole(bounds)} it cannot be told yet" if bounds else ""
+    expected = expected_sum(forecasts, two_sided(0.95))
+    if expected.value is None:
+        return "Of none it can be told yet whether it will be fitted by the next game."
+    low, high = (words.number(limit or 0.0, digits=0) for limit in (expected.low, expected.high))
+    about = words.number(expected.value, digits=0)
+    return (
+        f"Of {words.whole(len(forecasts))} with a forecast about {about} ({low} to {high}) can be "
+        f"expected to be fitted by their next game{rest}."
+    )
 
 
 def _waiting(orders: pl.DataFrame) -> pl.DataFrame:
-    """Return open orders with ages, and hours from the request to the next game."""
+    """Return open orders with ages, the day of their stage, and what is left to the next game."""
     rows = orders.filter(pl.col("state") == "open").with_columns(
         requested=pl.col("requested_at"), requested_at=pl.coalesce("requested_at", "first_stage_at")
     )
@@ -167,20 +204,21 @@ def _waiting(orders: pl.DataFrame) -> pl.DataFrame:
         age_days=durations(rows, Unit.DAYS),
         age_working_days=durations(rows, Unit.WORKING_DAYS),
         age_hours=durations(rows, Unit.HOURS),
-        by_hours=(pl.col("next_game_at") - pl.col("from_at")) / pl.duration(hours=1),
         stage_at=reached,
         requested_at=pl.col("requested"),
     )
-    last = local_days(rows, "to_at", is_end=True)
+    last, stage_on = local_days(rows, "to_at", is_end=True), local_days(rows, "stage_at")
     return rows.with_columns(
-        last_on=last, stage_days=(last - local_days(rows, "stage_at")).dt.total_days()
+        last_on=last,
+        stage_on=stage_on,
+        stage_days=(last - stage_on).dt.total_days(),
+        by_on=pl.col("next_game_on"),
+        by_share=local_share(rows, "next_game_at"),
     )
 
 
-def _order(row: Row, likely: NextGameChance | None, late: LateAfter, scope: Scope) -> OpenOrder:
+def _order(row: Row, chance: Chance | None, late: LateAfter, scope: Scope) -> OpenOrder:
     zone = ZoneInfo(row["time_zone"])
-    chance = likely.chance if likely else None
-    why = NO_GAME if row["next_game_at"] is None else NO_REQUEST if likely is None else ""
     stamps = ((str(stage), row[f"{stage}_at"]) for stage in MAKING)
     return OpenOrder(
         **{name: row[name] for name in _COPIED},
@@ -190,10 +228,9 @@ def _order(row: Row, likely: NextGameChance | None, late: LateAfter, scope: Scop
         age_working_days=int(row["age_working_days"]),
         next_game=_next_game(row, zone, scope.through),
         chance=chance,
-        likeness=likely.likeness if likely else None,
-        why=why or (chance.why if chance and chance.value is None else ""),
+        why=chance.why if chance else NO_GAME,
         late_after=late,
-        attention=_attention(row, chance.value if chance else None, late),
+        attention=_attention(row, chance.forecast if chance else None, late),
     )
 
 

@@ -131,3 +131,13 @@ def local_days(rows: pl.DataFrame, column: str, *, is_end: bool = False) -> pl.S
         here = instant.dt.convert_time_zone(zone).dt.date()
         day = pl.when(pl.col("time_zone") == zone).then(here).otherwise(day)
     return rows.select(day.alias(column)).to_series()
+
+
+def local_share(rows: pl.DataFrame, column: str) -> pl.Series:
+    """Return the part of its day that has passed at an instant, in the department of each row."""
+    share = pl.col(column).dt.hour() * float("nan")
+    for zone in rows["time_zone"].unique().sort():
+        here = pl.col(column).dt.convert_time_zone(zone)
+        passed = (here.dt.hour().cast(pl.Float64) + here.dt.minute() / 60) / 24
+        share = pl.when(pl.col("time_zone") == zone).then(passed).otherwise(share)
+    return rows.select(share.alias(column)).to_series()

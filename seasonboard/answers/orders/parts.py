@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.orders.comparable import LateAfter
+from seasonboard.answers.orders.graded import Graded
+from seasonboard.answers.orders.lateness import LateAfter
 from seasonboard.answers.orders.open_orders import Attention, OpenOrder
 from seasonboard.answers.turns.parts import TurnsAnswer
 
@@ -15,7 +16,8 @@ class OrdersAnswer:
 
     `known` counts every order of the scope; `fitted` (also when retired since), `cancelled` and
     `retired` (without a fitting recorded) are those that are over. `as_of` is the last day known;
-    `late_after` the rule of each department; `turns` are the drawn turns, None without a draw.
+    `late_after` the rule of each department; `graded` how forecasts of the past came out; `turns`
+    are the drawn turns, None without a draw.
     """
 
     summary: Summary
@@ -26,6 +28,7 @@ class OrdersAnswer:
     cancelled: int
     retired: int
     late_after: tuple[LateAfter, ...]
+    graded: Graded
     turns: TurnsAnswer | None = None
 
     @property

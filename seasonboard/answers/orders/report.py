@@ -1,8 +1,10 @@
 """The Orders answer described: every figure once, for text, JSON, CSV, pages and documents."""
 
+from dataclasses import replace
+
 from seasonboard.answers import words
 from seasonboard.answers.fields import Field, Group, Kind, Privacy, Table, for_people, of, why
-from seasonboard.answers.orders.comparable import LateAfter
+from seasonboard.answers.orders.lateness import LateAfter
 from seasonboard.answers.orders.open_orders import OpenOrder
 from seasonboard.answers.orders.parts import OrdersAnswer
 from seasonboard.answers.report import Report
@@ -46,12 +48,17 @@ def late_words(rule: LateAfter) -> str:
 
 
 def why_no_chance(order: OpenOrder) -> str:
-    """Return why no chance is known of an order; empty where one is."""
-    return order.why or (order.chance.why if order.chance else "")
+    """Return why no chance is known of an order, or only a lower bound; empty where one is."""
+    return order.why
 
 
 def _late(order: OpenOrder) -> bool | None:
     return None if order.late_after.days is None else order.is_late
+
+
+def _late_count(answer: OrdersAnswer) -> int | None:
+    is_told = not answer.orders or any(o.late_after.days is not None for o in answer.orders)
+    return len(answer.late) if is_told else None
 
 
 def _why(order: OpenOrder) -> str:
@@ -75,12 +82,12 @@ CHANCE = (
     Field("chance_is_least", "whether it is a lower bound", Kind.FLAG, get=of("chance.is_least")),
     Field(
         "comparable_orders",
-        "orders that the chance rests on",
+        "orders that had been in its stage as long, which the chance rests on",
         Kind.COUNT,
         get=of("chance.orders"),
         heading="comparable",
     ),
-    Field("likeness", "what makes those orders comparable"),
+    Field("likeness", "what makes those orders comparable", get=of("chance.likeness")),
     why(_why, in_csv=True),
 )
 
@@ -157,6 +164,61 @@ LATE_AFTER = Table.described(
 )
 
 
+_GRADES = (
+    Field("forecasts", "forecasts graded", Kind.COUNT, heading="forecasts"),
+    Field("told", "mean chance told, 0 to 1", Kind.SHARE, heading="told"),
+    Field("came", "share that came, 0 to 1", Kind.SHARE, heading="came"),
+)
+_SCORES = (
+    Field(
+        "brier", "mean squared difference of chance and outcome", Kind.THOUSANDTHS, heading="Brier"
+    ),
+    Field(
+        "base", "the same of one who tells the share that came", Kind.THOUSANDTHS, heading="base"
+    ),
+    Field("reliability", "Murphy's reliability: 0 is best", Kind.THOUSANDTHS),
+    Field("resolution", "Murphy's resolution: more is better", Kind.THOUSANDTHS),
+    why(of("why")),
+)
+_NO_FORECAST = why(lambda group: "" if group.forecasts else "no forecast told so much")
+GRADED_GROUPS = Table.described(
+    "groups",
+    "forecasts of the past by the chance told, all stages together",
+    Field("low", "least chance, 0 to 1", Kind.SHARE),
+    Field("high", "largest chance, not included but for the last", Kind.SHARE),
+    *_GRADES,
+    _NO_FORECAST,
+    rows=of("all.groups"),
+)
+GRADED_STAGES = Table.described(
+    "stages",
+    "forecasts of the past by the stage the order was in",
+    Field("stage", "stage it was in", heading="told while"),
+    Group("", of("grading"), (*_GRADES, *_SCORES)),
+    reading=("stage", "forecasts", "told", "came", "brier", "base"),
+)
+GRADED = Group.described(
+    "graded",
+    of("graded"),
+    "what would have been told in past weeks, beside what came",
+    Field("sentence", "the same in words"),
+    Group("", of("all"), (*_GRADES, *_SCORES)),
+    Field(
+        "drift", "standard errors by which more came than was told in the last days", Kind.TENTHS
+    ),
+    Field("bounds", "lower bounds, which are not graded", Kind.COUNT),
+    Field("called_off", "orders called off before the game, not graded", Kind.COUNT),
+    GRADED_GROUPS,
+    GRADED_STAGES,
+)
+GRADED_TABLE = replace(GRADED_STAGES, rows=of("graded.stages"))
+
+
+def graded_line(answer: OrdersAnswer) -> str:
+    """Return how forecasts of the past came out."""
+    return answer.graded.sentence
+
+
 def late_lines(answer: OrdersAnswer) -> list[str]:
     """Return when an order of each department is late, a line each."""
     return [late_words(rule) for rule in answer.late_after]
@@ -170,10 +232,17 @@ REPORT = Report(
         Field("fitted", "of them fitted", Kind.COUNT),
         Field("cancelled", "of them cancelled", Kind.COUNT),
         Field("retired", "of them retired with no fitting recorded", Kind.COUNT),
-        Field("late", "open orders that are late", Kind.COUNT, get=lambda answer: len(answer.late)),
+        Field(
+            "late",
+            "open orders that are late; null: of none can it be told",
+            Kind.COUNT,
+            get=_late_count,
+            optional=True,
+        ),
         LATE_AFTER,
         ORDERS,
+        GRADED,
     ),
     csv=ORDERS,
-    text=(ORDERS, late_lines),
+    text=(ORDERS, late_lines, graded_line, GRADED_TABLE),
 )

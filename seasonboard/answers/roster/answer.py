@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 import polars as pl
 
 from seasonboard.answers.base import CAUTION, LeftOut, Summary
-from seasonboard.answers.orders.comparable import late_after
+from seasonboard.answers.orders.lateness import late_after
 from seasonboard.answers.questions import ROSTER
 from seasonboard.answers.reader import Reader, read_frames
 from seasonboard.answers.roster.athletes import RosterContext, comparable_injuries, roster_athlete
@@ -32,7 +32,7 @@ STRIP = 12
 
 _QUESTIONS = (
     *("roster/guards", "roster/places", "roster/injuries", "roster/sessions"),
-    *("roster/like_injuries", "roster/teams", "orders/comparable"),
+    *("roster/like_injuries", "roster/teams", "orders/histories"),
 )
 """The slow ones first, since two cursors share them by turns."""
 
@@ -43,7 +43,7 @@ def roster(reader: Reader, scope: Scope, scope_values: ScopeValues) -> RosterAns
     teams, places = frames["roster/teams"], frames["roster/places"]
     sessions, injuries = frames["roster/sessions"], frames["roster/injuries"]
     listed = _listed(teams, places)
-    late = late_after(frames["orders/comparable"], sorted(teams["department"].unique()))
+    late = late_after(frames["orders/histories"], sorted(teams["department"].unique()))
     guards = guards_of(frames["roster/guards"], late, scope.through)
     out = days_out(places, teams, injuries, scope.through)
     here = places.join(listed, on=["team", "season"], how="semi", maintain_order="left").filter(

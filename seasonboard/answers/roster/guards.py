@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 import polars as pl
 
 from seasonboard.answers.base import LeftOut
-from seasonboard.answers.orders.comparable import LATE_SHARE, LateAfter, is_late
+from seasonboard.answers.orders.lateness import LATE_SHARE, LateAfter, is_late
 from seasonboard.answers.roster.parts import GuardState, RosterGuard
 from seasonboard.answers.roster.words import day_word
 from seasonboard.answers.words import percent, plural

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from enum import StrEnum
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.orders.comparable import LateAfter
+from seasonboard.answers.orders.lateness import LateAfter
 from seasonboard.answers.roster.availability import Availability
 
 

@@ -36,7 +36,7 @@ def turnaround(
             known.
     """
     options = _checked(options or TurnaroundOptions(), scope_values)
-    rows, comparable, unstaged = read_orders(reader, scope)
+    rows, histories, unstaged = read_orders(reader, scope)
     whole, parts = turnaround_groups(rows, options, level=scope.level)
     groups = parts or (whole,)
     weeks, chart = by_week(rows, options, whole, scope.through)
@@ -44,7 +44,7 @@ def turnaround(
     left_out = (*_left_out(rows, options), *unstaged_left_out(unstaged))
     caveats = tuple(_caveats(rows, whole, options))
     summary = Summary(TURNAROUND.asks, sentence, caveats, left_out, scope)
-    waiting = open_orders(rows, comparable, scope)
+    waiting = open_orders(rows, histories, scope)
     return TurnaroundAnswer(summary, options, whole, groups, weeks, chart, waiting)
 
 

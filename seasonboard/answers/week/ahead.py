@@ -9,7 +9,7 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.capacity.levers import BARE, Lever
-from seasonboard.answers.orders.open_orders import OpenOrder
+from seasonboard.answers.orders.open_orders import OpenOrder, expected_by_game, late_words
 from seasonboard.answers.week.item_tables import CHANGE, GAMES, GUARDS, LATE, OUT
 from seasonboard.answers.week.parts import DAYS_AHEAD, WeekItem, counted, rows_of
 
@@ -99,13 +99,9 @@ def guards_missing(games: pl.DataFrame, guards: Sequence[MissingGuard]) -> WeekI
     elif not guards:
         sentence = "No guard of these teams is still on its way."
     else:
-        chances = [g.order.chance.value for g in guards if g.order.chance is not None]
-        likely = [chance for chance in chances if chance is not None]
-        about = words.number(sum(likely), digits=0)
-        by_game = f"; about {about} of them may be by the team's next game" if likely else ""
-        sentence = (
-            f"{words.plural(len(guards), 'guard')} of these teams not fitted as of now{by_game}."
-        )
+        own = [guard.order for guard in guards]
+        sentence = f"{words.plural(len(own), 'guard')} of these teams not fitted as of now."
+        sentence += f" {expected_by_game(own)}"
     return WeekItem(GUARDS, "Guards not there", sentence, tuple(guards), is_ahead=True, summary=3)
 
 
@@ -127,13 +123,9 @@ def athletes_out(games: pl.DataFrame, out: pl.DataFrame) -> WeekItem:
 def late_orders(orders: Sequence[OpenOrder]) -> WeekItem:
     """Return the late orders of the scope, whether a game is ahead or not."""
     late = tuple(order for order in orders if order.is_late)
-    sentence = "No order is late."
-    if late:
-        oldest = max(late, key=lambda order: (order.age_days, order.guard))
-        sentence = (
-            f"{words.plural(len(late), 'order')} late of {words.whole(len(orders))} open; the "
-            f"oldest is {words.plural(oldest.age_days, 'day')} old."
-        )
+    sentence = "No order is open."
+    if orders:
+        sentence = f"{words.plural(len(orders), 'order')} open, {late_words(orders)}."
     return WeekItem(LATE, "Late orders", sentence, late, is_ahead=True)
 
 

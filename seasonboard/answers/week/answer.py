@@ -31,7 +31,7 @@ from seasonboard.scope import Scope, ScopeValues
 
 _QUESTIONS = (
     *("week/orders", "roster/places", "week/games", "roster/sessions", "week/offers"),
-    *("week/injuries", "orders/comparable", "week/decisions", "week/loads", "draw/draws"),
+    *("week/injuries", "orders/histories", "week/decisions", "week/loads", "draw/draws"),
     "capacity/making",
 )
 _TURNS = "turns/turns"
@@ -98,7 +98,7 @@ def _changes(
 
 def _ahead(frames: Mapping[str, pl.DataFrame], scope: Scope) -> tuple[WeekItem, ...]:
     games = frames["week/games"]
-    waiting = waiting_orders(frames["week/orders"], frames["orders/comparable"], scope)
+    waiting = waiting_orders(frames["week/orders"], frames["orders/histories"], scope)
     out = week_ahead.out_of(games, frames["roster/places"])
     guards = week_ahead.missing(games, waiting)
     history = History(frames["capacity/making"])

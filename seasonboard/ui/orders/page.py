@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
-from seasonboard.answers.orders.report import ORDERS, late_lines
+from seasonboard.answers.orders.report import GRADED_STAGES, ORDERS, graded_line, late_lines
 from seasonboard.answers.turns.report import TURNS
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import (
@@ -26,6 +26,7 @@ from seasonboard.ui.layout.tables import Head, column, columns, fitted, heading,
 from seasonboard.ui.orders.day_axis import DayAxis, order_line
 
 if TYPE_CHECKING:
+    from seasonboard.answers.orders.graded import StageGrading
     from seasonboard.answers.orders.open_orders import OpenOrder
     from seasonboard.answers.orders.parts import OrdersAnswer
     from seasonboard.answers.turns.parts import Turn, TurnsAnswer
@@ -40,6 +41,7 @@ _PICTURE = 2
 _MOST_TURNS = 12
 """Turns shown that come next; Enter opens all of them."""
 TURNS_OPEN = Opens(What.TABLE, TURNS.name)
+_GRADED = "orders/forecasts graded"
 _CARD, _CHANCE, _ORDERS = "orders/open orders", "orders/chance by the next game", Opens(What.ORDERS)
 
 
@@ -49,6 +51,7 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     sections = (
         partial(_turns, answer),
         partial(_late, answer),
+        partial(_graded, answer, paper),
         *page_parts.ends(summary, _CARD, _ORDERS, caveats_card=_CHANCE),
     )
     opening = page_parts.opening(summary, paper, _CARD, _ORDERS)
@@ -118,6 +121,17 @@ def _late(answer: "OrdersAnswer", paper: Paper) -> list[Block]:
         Block(paragraph(rule, paper.width), f"late {number}", "orders/late", _ORDERS)
         for number, rule in enumerate(late_lines(answer))
     ]
+
+
+def _graded(answer: "OrdersAnswer", paper: Paper) -> list[Block]:
+    """Return how forecasts of the past came out, as a sentence and by stage."""
+    told = Block(paragraph(graded_line(answer), paper.width), "graded", _GRADED, _ORDERS)
+    heads = columns(GRADED_STAGES, stage=11, forecasts=9, told=5, came=5, brier=6, base=6)
+
+    def stop(row: "StageGrading") -> tuple[str, str, Opens]:
+        return f"graded {row.stage}", _GRADED, _ORDERS
+
+    return [told, *table_blocks(heads, answer.graded.stages, paper, stop)]
 
 
 def _stages(order: "OpenOrder", axis: DayAxis, width: int, paper: Paper) -> Text:

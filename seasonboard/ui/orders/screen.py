@@ -32,7 +32,7 @@ class OrdersScreen(WorkScreen[OrdersAnswer]):
     HELP = (
         "Every open order on an axis of days, the most pressing first. Letters are the stages "
         f"({KEY}); {MARKS_KEY}. “By game” is the chance to be fitted by the team's next game, "
-        "from comparable orders that had waited as long. Where turns were drawn, orders before the "
+        "from the stage it is in and the days in it. Where turns were drawn, orders before the "
         "print stand in that order, and the next turns under them; e saves the list. Space "
         "records the next stage of an order."
     )

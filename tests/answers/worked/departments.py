@@ -17,7 +17,7 @@ from seasonboard.stats.proportions import Proportion
 
 WEEKS = (date(2026, 9, 7), date(2026, 9, 14), date(2026, 9, 21))
 NORTH = DepartmentRow(
-    department="N", name="North College", plan="weekly allotment", open=15, late=4,
+    department="N", name="North College", plan="weekly allotment", open=15, late=4, oldest_days=54,
     turnaround=Estimate(12.5, 11.0, 14.0),
     ready=Proportion(0.5, 0.375, 0.625, successes=16, trials=32),
     remakes=Proportion(0.1, 0.05, 0.2, successes=3, trials=30),
@@ -31,7 +31,7 @@ NORTH = DepartmentRow(
 )  # fmt: skip
 NOTHING = "nothing was counted"
 SOUTH = DepartmentRow(
-    department="S", name="South State", plan="onsite printer", open=1, late=0,
+    department="S", name="South State", plan="onsite printer", open=1, late=None, oldest_days=61,
     turnaround=Estimate(None, why="there are no orders"), ready=Proportion(None, why=NOTHING),
     remakes=Proportion(None, why=NOTHING),
     allotment=Allotment(None, None, None, None, None, 8, 9, "it prints on its own printer"),

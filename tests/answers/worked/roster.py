@@ -3,7 +3,7 @@
 from datetime import UTC, date, datetime
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.orders.comparable import LateAfter
+from seasonboard.answers.orders.lateness import LateAfter
 from seasonboard.answers.roster.availability import (
     Availability,
     AvailabilityTotal,

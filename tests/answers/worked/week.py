@@ -20,6 +20,7 @@ ORDER = replace(
     AWAITED,
     stages=(),
     chance=replace(AWAITED.chance, why="", is_least=False),
+    why="",
     attention=Attention.LATE,
 )
 LEVER = Lever(

@@ -1,0 +1,90 @@
+-- question: On which day did every order reach each stage, and did it take so long, from request to fitting?
+-- params:
+--   until DATE  first day not yet known (the day after "through")
+-- grain: one row per order of any department of which a stage of the making is known
+-- columns:
+--   department VARCHAR   of the athlete; of an athlete at two, the first by key (so too the team)
+--   team VARCHAR         key
+--   plan VARCHAR         onsite printer or weekly allotment
+--   time_zone VARCHAR    of the department
+--   kind VARCHAR         guard kind
+--   requested_on DATE    day of the first stamp there; NULL: not reached (so too below)
+--   scanned_on DATE      day
+--   modelled_on DATE     day
+--   printed_on DATE      day
+--   finished_on DATE     day
+--   shipped_on DATE      day
+--   delivered_on DATE    day
+--   fitted_on DATE       day
+--   over_on DATE         day on which it was cancelled or retired without being fitted
+--   fitted_hour DOUBLE   hours of that day until it was fitted; NULL: only the day is known
+--   from_at TIMESTAMPTZ  when it was asked for
+--   to_at TIMESTAMPTZ    when it was over, else the end of the last day known
+--   ending VARCHAR       finished (fitted), cancelled or open; NULL: its time is not known
+WITH homes AS (
+    SELECT
+        r.athlete_no,
+        min(t.department) AS department,
+        min_by(t.team, (t.department, t.team)) AS team
+    FROM store.roster AS r
+    JOIN store.teams AS t USING (team)
+    GROUP BY r.athlete_no
+),
+days AS (  -- one instant a department instead of one a stamp
+    SELECT *, ($until::DATE::TIMESTAMP AT TIME ZONE time_zone) AS as_of FROM store.departments
+),
+stamps AS (
+    SELECT
+        s.guard_no,
+        any_value(h.department) AS department,
+        any_value(h.team) AS team,
+        any_value(d.as_of) AS as_of,
+        min(s.reached_at) FILTER (s.stage = 'requested') AS requested_at,
+        min(s.reached_at) FILTER (s.stage = 'scanned') AS scanned_at,
+        min(s.reached_at) FILTER (s.stage = 'modelled') AS modelled_at,
+        min(s.reached_at) FILTER (s.stage = 'printed') AS printed_at,
+        min(s.reached_at) FILTER (s.stage = 'finished') AS finished_at,
+        min(s.reached_at) FILTER (s.stage = 'shipped') AS shipped_at,
+        min(s.reached_at) FILTER (s.stage = 'delivered') AS delivered_at,
+        min(s.reached_at) FILTER (s.stage = 'fitted') AS fitted_at,
+        min(s.reached_at) FILTER (s.stage = 'cancelled') AS cancelled_at,
+        min(s.reached_at) FILTER (s.stage = 'retired') AS retired_at
+    FROM store.stages AS s
+    JOIN store.guards AS g USING (guard_no)
+    JOIN homes AS h USING (athlete_no)
+    JOIN days AS d USING (department)
+    WHERE s.reached_at < d.as_of
+    GROUP BY s.guard_no
+    HAVING bool_or(s.stage NOT IN ('cancelled', 'retired'))
+)
+SELECT
+    s.department, s.team,
+    d.plan::VARCHAR AS plan,
+    d.time_zone, g.kind,
+    (s.requested_at AT TIME ZONE d.time_zone)::DATE AS requested_on,
+    (s.scanned_at AT TIME ZONE d.time_zone)::DATE AS scanned_on,
+    (s.modelled_at AT TIME ZONE d.time_zone)::DATE AS modelled_on,
+    (s.printed_at AT TIME ZONE d.time_zone)::DATE AS printed_on,
+    (s.finished_at AT TIME ZONE d.time_zone)::DATE AS finished_on,
+    (s.shipped_at AT TIME ZONE d.time_zone)::DATE AS shipped_on,
+    (s.delivered_at AT TIME ZONE d.time_zone)::DATE AS delivered_on,
+    (s.fitted_at AT TIME ZONE d.time_zone)::DATE AS fitted_on,
+    CASE
+        WHEN s.fitted_at IS NULL
+            THEN (least(s.cancelled_at, s.retired_at) AT TIME ZONE d.time_zone)::DATE
+    END AS over_on,
+    epoch((s.fitted_at AT TIME ZONE d.time_zone)::TIME) / 3600 AS fitted_hour,
+    s.requested_at AS from_at,
+    coalesce(s.fitted_at, s.cancelled_at, s.as_of) AS to_at,
+    CASE
+        WHEN s.requested_at IS NULL THEN NULL
+        WHEN coalesce(s.fitted_at, s.cancelled_at, s.as_of) < s.requested_at THEN NULL
+        WHEN s.fitted_at IS NOT NULL THEN 'finished'
+        WHEN s.retired_at IS NOT NULL THEN NULL
+        WHEN s.cancelled_at IS NOT NULL THEN 'cancelled'
+        ELSE 'open'
+    END AS ending
+FROM stamps AS s
+JOIN store.guards AS g USING (guard_no)
+JOIN store.departments AS d USING (department)
+ORDER BY g.guard;
