@@ -158,7 +158,7 @@ def past_forecasts(
         rows = np.flatnonzero(asked & ~is_off)
         if not len(rows):
             continue
-        chance, is_least, stage = _told(orders.known_by(day), rows, game[rows], day)
+        chance, is_least, stage = _chances_then(orders.known_by(day), rows, game[rows], day)
         bounds += int(is_least.sum())
         came = (fitted_at[rows] < game[rows]).astype(float)
         kept = ~is_least
@@ -170,7 +170,9 @@ def past_forecasts(
     return PastForecasts(told, came, stage, day_asked, bounds, called_off)
 
 
-def _told(known: Histories, rows: Ints, game: Floats, day: int) -> tuple[Floats, np.ndarray, Ints]:
+def _chances_then(
+    known: Histories, rows: Ints, game: Floats, day: int
+) -> tuple[Floats, np.ndarray, Ints]:
     tells = forecaster_of(known, day)
     reached = known.reached[rows]
     stage = np.where(reached >= 0, np.arange(len(STAGES)), -1).max(axis=1)
