@@ -17,18 +17,11 @@ WITH turns AS (
 ),
 listed AS (
     SELECT
-        s.session_no, t.draw, t.athlete_no,
-        s.played_on >= t.come_on AS is_owner,
-        a.session_no IS NOT NULL AS is_recorded
-    FROM scope_sessions(
-        $seasons, $until, $departments, $teams, $sports, $sexes, ['practice']
-    ) AS s
-    JOIN store.roster AS r ON r.team = s.team AND r.season = s.season
-    JOIN turns AS t ON t.athlete_no = r.athlete_no AND s.played_on > t.drawn_on
-    LEFT JOIN store.attendance AS a
-        ON a.session_no = s.session_no AND a.athlete_no = r.athlete_no
-    WHERE is_listed(r.joined_on, r.left_on, s.played_on)
-      AND is_asked($position_groups, r.position_group)
+        l.session_no, t.draw, t.athlete_no, l.is_recorded,
+        l.played_on >= t.come_on AS is_owner
+    FROM listed_athletes AS l
+    JOIN turns AS t ON t.athlete_no = l.athlete_no AND l.played_on > t.drawn_on
+    WHERE l.setting = 'practice'
 )
 SELECT
     dense_rank() OVER (ORDER BY session_no, draw) AS stratum,

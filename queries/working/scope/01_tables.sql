@@ -27,7 +27,7 @@ WHERE a.part <> 'out'
 -- them is recorded there: full, limited or out.
 CREATE OR REPLACE TEMP TABLE listed_athletes AS
 SELECT
-    s.session_no, s.setting, s.starts_at, r.position_group, r.athlete_no,
+    s.session_no, s.setting, s.starts_at, s.played_on, r.position_group, r.athlete_no,
     a.session_no IS NOT NULL AS is_recorded
 FROM season_sessions AS s
 JOIN store.roster AS r ON r.team = s.team AND r.season = s.season
