@@ -94,12 +94,19 @@ def test_drawn_turns_keep_their_order_and_it_says_what_that_costs(ask):
     assert (first.guard, first.rule) == ("C1", "medical need: first")
 
 
-def test_the_last_hour_to_ask_is_that_of_four_in_five(ask):
-    """Every order took three days: for noon of day 24, ask by noon of day 21."""
-    first, second = ask(season(printers=ONE)).games
-    assert (first.is_over, second.is_over) == (True, False)
-    assert second.ask_by == datetime(2026, 9, 21, 12, tzinfo=UTC)
-    assert (first.chance.value, second.chance.value) == (0, 1)
+def test_the_last_day_to_ask_is_the_last_with_a_chance_of_four_in_five(ask):
+    """Every order took three days: what is asked for now is there on day 26, and not on day 22."""
+    soon, later = ask(season(printers=ONE, games=(22, 28))).games
+    assert (soon.ask_by, soon.is_over) == (None, True)
+    assert soon.chance.value < 0.2
+    assert day(22) <= later.ask_by <= day(25)
+    assert later.chance.value > 0.9
+
+
+def test_with_too_little_followed_no_last_day_is_told_and_it_is_not_called_too_late(ask):
+    (game,) = ask(season(*THREE, history=HISTORY[:4], games=(24,))).games
+    assert (game.ask_by, game.is_over) == (None, False)
+    assert "too little followed" in game.why
 
 
 def test_an_allotment_begins_a_print_every_so_often(ask):

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
 import polars as pl
@@ -30,6 +31,7 @@ from seasonboard.answers.capacity.queue import (
     waiting_prints,
 )
 from seasonboard.answers.capacity.words import line_sentence, phone_note
+from seasonboard.answers.orders.forecast import forecaster
 from seasonboard.answers.questions import CAPACITY
 from seasonboard.answers.reader import Reader, read_frames
 from seasonboard.answers.remakes.answer import remakes
@@ -43,7 +45,7 @@ if TYPE_CHECKING:
 
 _QUESTIONS = (
     *("week/orders", "week/games", "orders/turns", "turns/turns", "capacity/making"),
-    *("capacity/printers", "departments/teams"),
+    *("capacity/printers", "departments/teams", "orders/histories"),
 )
 RULE = (
     "Return guards and medical need go first, drawn turns in the order drawn. The others stand so "
@@ -84,7 +86,13 @@ def capacity(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Capacit
         through=scope.through,
         lines=lines,
         printers=tuple(map(_printer, read.printers)),
-        games=games_ahead(frames["week/games"], history, scope.through),
+        games=games_ahead(
+            frames["week/games"],
+            {one["department"]: one["plan"] for one in departments},
+            forecaster(frames["orders/histories"], scope.through + timedelta(days=1)),
+            scope.through,
+            scope.level,
+        ),
         changes=tuple(
             change
             for one in departments

@@ -1,24 +1,16 @@
-"""Times that past orders took between two stages, and what they tell of one not asked for yet.
+"""Times that past orders took between two stages."""
 
-What is forecast here for a new order is in two functions, `needed_hours` and `new_order_chances`.
-"""
-
-from bisect import bisect_right
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 import polars as pl
 
-from seasonboard.answers import words
 from seasonboard.answers.orders.order_times import Unit, between, curve_of, timed
-from seasonboard.stats.estimate import Estimate
-from seasonboard.stats.waiting_times import WaitCurve, wait_quantile
+from seasonboard.stats.waiting_times import wait_quantile
 from seasonboard.terms import Stage
 
 ENOUGH = 20
 """So many orders are enough to tell a time or a chance from."""
-WAITED = "kaplan-meier"
 SAFE = 0.8
 """The share of past orders, or the chance, that is enough to count on."""
 USUAL = 0.5
@@ -107,39 +99,3 @@ class History:
 def _timed(making: pl.DataFrame, start: Stage, end: Stage) -> pl.DataFrame:
     rows = between(making, start, end).filter(pl.col("ending").is_not_null())
     return timed(rows, Unit.HOURS)
-
-
-def needed_hours(history: History, department: str) -> UsualTime:
-    """Return how long before a game a guard must be asked for to be there with a chance of 80 %."""
-    return history.usual(department, Stage.REQUESTED, Stage.FITTED)
-
-
-def new_order_chances(
-    history: History, department: str, hours: Sequence[float]
-) -> tuple[Estimate, ...]:
-    """Return the chance that a guard asked for now is fitted within each number of hours.
-
-    Not known where fewer than 20 orders tell it, or none was followed as long: a lower bound is no
-    forecast.
-    """
-    levels = history.alike(department, Stage.REQUESTED, Stage.FITTED)
-    if not levels:
-        unknown = Estimate(None, why=f"fewer than {ENOUGH} orders are known")
-        return (unknown,) * len(hours)
-    curve = curve_of(levels[0][0])
-    times = [point.time for point in curve.points]
-    return tuple(_reached(curve, bisect_right(times, within), within) for within in hours)
-
-
-def _reached(curve: WaitCurve, steps: int, within: float) -> Estimate:
-    """Return the share that finished within some hours, from the steps of the curve until then."""
-    if not steps:
-        return Estimate(0.0, 0.0, None, curve.level, WAITED, "none was seen as fast")
-    point = curve.points[steps - 1]
-    value = 1 - point.waiting
-    if steps == len(curve.points) and point.waiting > 0 and within > point.time:
-        why = f"too little followed yet: at least {words.percent(value)}"
-        return Estimate(None, level=curve.level, method=WAITED, why=why)
-    low, high = (None if end is None else 1 - end for end in (point.high, point.low))
-    why = "" if low is not None and high is not None else "no limits yet"
-    return Estimate(value, low, high, curve.level, WAITED, why)

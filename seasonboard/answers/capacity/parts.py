@@ -4,8 +4,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.capacity.history import UsualTime
-from seasonboard.stats.estimate import Estimate
+from seasonboard.answers.orders.forecast import Chance
 from seasonboard.stats.print_changes import PrintChange
 
 DAYS_AHEAD = 28
@@ -119,9 +118,9 @@ class Printer:
 
 @dataclass(frozen=True, slots=True)
 class GameAhead:
-    """A coming game, and until when a guard can be asked for with a chance of 80 %.
+    """A coming game, and the last day on which a guard has a chance of 80 % to be there.
 
-    `ask_by` is None with `why`; `chance` is that of a guard asked for at the end of the last day.
+    `ask_by` is None with `why`; `chance` is that of a guard asked for on the day after the last.
     """
 
     department: str
@@ -130,10 +129,9 @@ class GameAhead:
     starts_at: datetime
     on: date
     label: str | None
-    needed: UsualTime
-    ask_by: datetime | None
+    ask_by: date | None
     is_over: bool
-    chance: Estimate
+    chance: Chance
     why: str
 
 

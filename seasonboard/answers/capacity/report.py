@@ -183,15 +183,14 @@ GAMES = Table.described(
     Field("label", "its label", privacy=Privacy.FREE_TEXT, optional=True),
     Field(
         "ask_by",
-        "last hour to ask for a guard with a chance of 80 %",
-        Kind.INSTANT,
+        "last day to ask for a guard with a chance of 80 %",
+        Kind.DAY,
         heading="ask by",
         show=ask_words,
     ),
-    Field("is_over", "whether that hour is over", Kind.FLAG),
-    Field("needed_hours", "hours that four in five take", Kind.TENTHS, get=of("needed.hours")),
-    Field("orders", "orders that they rest on", Kind.COUNT, get=of("needed.orders")),
-    Field("likeness", "which orders those are", get=of("needed.likeness")),
+    Field("is_over", "whether it is too late for that", Kind.FLAG),
+    Field("orders", "orders that the chance rests on", Kind.COUNT, get=of("chance.orders")),
+    Field("likeness", "which orders those are", get=of("chance.likeness")),
     Field(
         "chance_now",
         "chance if asked for now, 0 to 1",
@@ -201,6 +200,7 @@ GAMES = Table.described(
     ),
     Field("chance_low", "lower limit of its confidence interval", Kind.SHARE, get=of("chance.low")),
     Field("chance_high", "its upper limit", Kind.SHARE, get=of("chance.high")),
+    Field("chance_is_least", "whether it is a lower bound", Kind.FLAG, get=of("chance.is_least")),
     why(lambda game: "; ".join(filter(None, (game.why, game.chance.why)))),
 )
 

@@ -85,10 +85,9 @@ def step_words(lever: Lever) -> str:
 
 
 def ask_words(game: GameAhead) -> str:
-    """Return until when to ask: `ask by Tue 12 Jan 14:00`, or that it is too late for 80 %."""
-    if game.ask_by is None:
-        return f"cannot be told: {game.why}"
-    return f"too late since {moment(game.ask_by)}" if game.is_over else moment(game.ask_by)
+    """Return until when to ask: `Tue 12 Jan`, or why no day is told."""
+    day = game.ask_by
+    return game.why if day is None else f"{day:%a} {day.day} {day:%b}"
 
 
 def games_lines(answer: CapacityAnswer) -> str:

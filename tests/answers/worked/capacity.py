@@ -4,7 +4,6 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.capacity.history import UsualTime
 from seasonboard.answers.capacity.parts import (
     CapacityAnswer,
     CapacityChange,
@@ -14,8 +13,8 @@ from seasonboard.answers.capacity.parts import (
     PrintLine,
     QueuedPrint,
 )
+from seasonboard.answers.orders.forecast import Chance
 from seasonboard.scope import Scope
-from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.print_changes import PrintChange
 from seasonboard.stats.season_ahead import Spread
 
@@ -87,14 +86,12 @@ NORTH = PrintLine(
     why="fewer than 20 orders are known",
 )
 KNOWN = GameAhead(
-    *("south", "T1", "S40", at(26, 18), date(2026, 9, 26), "opener"),
-    UsualTime(150.5, 61, "same department"),
-    *(at(20, 11), False, Estimate(0.875, 0.75, 0.9375), ""),
+    *("south", "T1", "S40", at(26, 18), date(2026, 9, 26), "opener", date(2026, 9, 20), False),
+    *(Chance(0.875, 0.75, 0.9375, orders=61, likeness="same department"), ""),
 )
 OVER = GameAhead(
-    *("north", "T3", "S41", at(19, 19), date(2026, 9, 19), None),
-    UsualTime(201.5, 44, "same plan"),
-    *(at(11, 10), True, Estimate(None, why="nobody was followed as long"), ""),
+    *("north", "T3", "S41", at(19, 19), date(2026, 9, 18), None, None, True),
+    *(Chance(0.25, 0.125, 0.5, orders=44, likeness="same plan"), "too late"),
 )
 SIMULATED = PrintChange(
     400,
