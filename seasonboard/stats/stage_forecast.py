@@ -240,7 +240,8 @@ class _Ahead:
             int(waiting.stage[rows[0]]),
         )
         lasted = waited[:, None] + 1 + np.arange(int((ahead + since - waited).max()) - 1)
-        hazards = self.hazards[node[:, None], :, np.minimum(lasted, DAYS - 1)].swapaxes(1, 2)
+        hazards = self.hazards[node[:, None], :, np.clip(lasted, 0, DAYS - 1)].swapaxes(1, 2)
+        hazards = hazards * (lasted >= 0)[:, None]  # a stay that begins later does not end before
         seen = self.seen_on[np.clip(lasted - since[:, None], 0, ahead)]
         chances = np.zeros((2, len(rows)))
         for number, density in self._densities(stage, hazards):

@@ -5,10 +5,12 @@ Day 1 is 1 September 2026; the last day known is day 20, so a queue begins at da
 
 from datetime import UTC, datetime
 
+import polars as pl
 import pytest
 
 from seasonboard.answers.capacity.agreement import agreed, decisions
 from seasonboard.answers.capacity.words import step_words
+from seasonboard.answers.orders.forecast import forecaster
 from seasonboard.answers.questions import CAPACITY, WEEK
 from seasonboard.scope import read_scope
 from tests.queries import build
@@ -243,3 +245,17 @@ def test_what_can_still_be_changed_before_the_next_game_is_said_step_by_step(boa
     assert "1 of them play bare until then. For 1 it is later than four in five" in item.sentence
     assert answer.summary.answer.startswith("3 guards can still be there for the next games.")
     assert next(one for one in answer.items if one.is_ahead) is item
+
+
+def test_asking_later_is_never_the_better(board):
+    """A guard asked for on the day of a game is not there; each later day lowers the chance."""
+    this = board(season(printers=ONE, games=(28,)))
+    until, game = day(21), day(28)
+    forecast = forecaster(this._store.read("orders/histories", until=until), until)
+    days = [day(n) for n in range(21, 29)]
+    own = {"department": "D", "plan": "onsite printer", "kind": "", "stage": "requested"}
+    orders = pl.DataFrame([own | {"stage_on": on, "by_on": game, "by_share": 0.5} for on in days])
+    chances = [one.value for one in forecast.chances(orders)]
+    assert chances == sorted(chances, reverse=True)
+    assert chances[0] > 0.9
+    assert chances[-1] < 0.05

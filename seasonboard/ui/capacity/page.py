@@ -97,7 +97,7 @@ def _games(answer: "CapacityAnswer", paper: Paper) -> list[Block]:
         paragraph(games_lines(answer), paper.width), "games", ASK_CARD, Opens(What.TABLE, "games")
     )
     table = table_blocks(heads, still_in_time(answer), paper, stop)
-    return [title("The last hour to ask for a guard", paper), *table, said]
+    return [title("The last day to ask for a guard", paper), *table, said]
 
 
 def _changes(answer: "CapacityAnswer", paper: Paper) -> list[Block]:
