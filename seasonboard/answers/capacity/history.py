@@ -5,12 +5,11 @@ from functools import cached_property
 
 import polars as pl
 
+from seasonboard.answers.orders.lateness import ENOUGH
 from seasonboard.answers.orders.order_times import Unit, between, curve_of, timed
 from seasonboard.stats.waiting_times import wait_quantile
 from seasonboard.terms import Stage
 
-ENOUGH = 20
-"""So many orders are enough to tell a time or a chance from."""
 SAFE = 0.8
 """The share of past orders, or the chance, that is enough to count on."""
 USUAL = 0.5

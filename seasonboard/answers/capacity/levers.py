@@ -9,7 +9,8 @@ from zoneinfo import ZoneInfo
 import polars as pl
 
 from seasonboard.answers.allotment.department_prints import ONSITE
-from seasonboard.answers.capacity.history import ENOUGH, SAFE, History
+from seasonboard.answers.capacity.history import SAFE, History
+from seasonboard.answers.orders.lateness import ENOUGH
 from seasonboard.answers.orders.open_orders import Attention, OpenOrder
 from seasonboard.answers.orders.order_times import MAKING
 from seasonboard.terms import Stage
