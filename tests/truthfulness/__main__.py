@@ -12,6 +12,7 @@ from pathlib import Path
 from tests.truthfulness.claims import LOOKS, claims_section
 from tests.truthfulness.drawn import SEASONS as DRAWN_SEASONS
 from tests.truthfulness.drawn import drawn_section
+from tests.truthfulness.forecasts import forecasts_section
 from tests.truthfulness.games import games_section
 from tests.truthfulness.report import report
 from tests.truthfulness.scenarios import SCENARIOS
@@ -39,6 +40,7 @@ def main() -> None:
         report(results, seed=asked.seed, command=command),
         games_section(seasons=asked.seasons, seed=asked.seed, workers=workers),
         drawn_section(seasons=min(asked.seasons, DRAWN_SEASONS), seed=asked.seed, workers=workers),
+        forecasts_section(seasons=min(asked.seasons, 10), seed=asked.seed),
         claims_section(looks=min(asked.seasons, LOOKS), seed=asked.seed, workers=workers),
     )
     text = "\n".join(sections)
