@@ -75,6 +75,11 @@ def looks_path(store_id: str) -> Path:
     return _settings() / "looks" / f"{store_id}.txt"
 
 
+def releases_path(store_id: str) -> Path:
+    """Return where the releases made of a store are remembered, should a backup lack one."""
+    return _settings() / "releases" / f"{store_id}.txt"
+
+
 def _memory() -> Path:
     return _settings() / "last_store"
 

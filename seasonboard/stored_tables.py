@@ -25,6 +25,10 @@ _KIND = Column("kind", Cell.KEY, "kind of guard", required=True, refers=("kinds"
     cover=Cover.SHOWN, label="guard kind")  # fmt: skip
 _TEAM = Column("team", Cell.KEY, "team", required=True, refers=("teams", "team"),
     cover=Cover.SHOWN)  # fmt: skip
+_RELEASE = Column("release", Cell.KEY, "the release", required=True,
+    refers=("releases", "release"), cover=Cover.SHOWN)  # fmt: skip
+_RELEASED_KIND = Column("kind", Cell.KEY, "kind of guard", required=True,
+    cover=Cover.SHOWN)  # fmt: skip
 _SEASON = Column("season", Cell.KEY, "season, such as “2026 fall”", required=True,
     cover=Cover.SHOWN)  # fmt: skip
 
@@ -320,6 +324,75 @@ _ALL = (
                 words=terms.COMPARISONS),
         ),
         other_names="questions asked in advance",
+    ),
+    StoredTable(
+        "agreements", "one department's written agreement that its figures are released",
+        ("department",),
+        (
+            Column("department", Cell.KEY, "the department", required=True,
+                refers=("departments", "department"), cover=Cover.SHOWN),
+            Column("agreed_on", Cell.DATE, "day of the agreement", required=True),
+            Column("words", Cell.LINES, "what was agreed, and by whom", required=True),
+        ),
+        other_names="release agreements, consents",
+    ),
+    StoredTable(
+        "releases", "one release of figures for outsiders, frozen", ("release",),
+        (
+            Column("release", Cell.KEY, "key of the release", required=True, cover=Cover.SHOWN),
+            Column("released_on", Cell.DATE, "day it was made", required=True),
+            Column("through", Cell.DATE, "last day known to it", required=True),
+            Column("form", Cell.INTEGER, "which figures it is made of", required=True,
+                high=_MOST),
+        ),
+        other_names="released figures",
+        first_key="R01",
+    ),
+    StoredTable(
+        "release_blocks", "one kind of guard in a release", ("release", "kind"),
+        (
+            _RELEASE,
+            _RELEASED_KIND,
+            Column("made_in", Cell.KEY, "release in which its figures were made", required=True,
+                cover=Cover.SHOWN),
+            Column("departments", Cell.INTEGER, "departments its figures are of", required=True,
+                high=_MOST),
+            Column("note", Cell.LINES, "why it was not renewed, and who agreed",
+                cover=Cover.SHOWN),
+        ),
+        other_names="blocks of a release",
+    ),
+    StoredTable(
+        "release_counts", "one count of a release, told or not", ("release", "kind", "count"),
+        (
+            _RELEASE,
+            _RELEASED_KIND,
+            Column("count", Cell.KEY, "what is counted", required=True, cover=Cover.SHOWN),
+            Column("value", Cell.INTEGER, "the count", required=True, high=_MOST),
+            Column("told", Cell.WORD, "what outsiders are told of it", required=True,
+                words=terms.TOLD),
+            Column("low", Cell.INTEGER, "least that it can be for them", high=_MOST),
+            Column("high", Cell.INTEGER, "most that it can be for them", high=_MOST),
+            Column("few_departments", Cell.WORD, "whether too few departments stand behind it",
+                required=True, words=terms.YES_NO),
+            Column("parts", Cell.LINES, "counts that add up to it, a sum a line",
+                cover=Cover.SHOWN),
+        ),
+        other_names="counts of a release",
+    ),
+    StoredTable(
+        "release_figures", "one figure of a release that is no count",
+        ("release", "kind", "figure"),
+        (
+            _RELEASE,
+            _RELEASED_KIND,
+            Column("figure", Cell.KEY, "what it is", required=True, cover=Cover.SHOWN),
+            Column("estimate", Cell.NUMBER, "the figure"),
+            Column("estimate_low", Cell.NUMBER, "lower limit"),
+            Column("estimate_high", Cell.NUMBER, "upper limit"),
+            Column("words", Cell.LINES, "how it is told", cover=Cover.SHOWN),
+        ),
+        other_names="figures of a release",
     ),
 )  # fmt: skip
 

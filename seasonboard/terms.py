@@ -109,6 +109,9 @@ COMPARISONS = ("same session", "alike athletes", "same athlete", "other side", "
 YES_NO = ("yes", "no")
 """Whether something was so; nothing where it was not recorded."""
 
+TOLD = ("shown", "hidden", "within", "not told")
+"""What outsiders are told of a released count: it, that it is hidden, a range, or nothing."""
+
 KEPT_ON = ("all", "part")
 """Whether a guard stayed on for all of a session."""
 

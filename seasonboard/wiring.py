@@ -78,13 +78,21 @@ def look_book(store_id: str) -> "LookBook":
     return LookBook(last_used.looks_path(store_id))
 
 
+_KEPT: "dict[str, Any]" = {
+    "secret": last_used.curtain_secret,
+    "look_book": look_book,
+    "releases_path": last_used.releases_path,
+}
+"""What is kept of stores beside the user's settings."""
+
+
 @contextmanager
 def _opened(path: Path, place: str) -> "Iterator[AnswerSource]":
     from seasonboard.answers.source import AnswerSource
     from seasonboard.store.store import open_store
 
     with open_store(path) as store:
-        yield AnswerSource(store, place, secret=last_used.curtain_secret, look_book=look_book)
+        yield AnswerSource(store, place, **_KEPT)
 
 
 @contextmanager
@@ -114,9 +122,7 @@ def open_kept(path: Path) -> "Iterator[AnswerSource]":
     try:
         last_used.remember_store(path)
         writer = StoreEntryWriter(held)
-        yield AnswerSource(
-            held, str(path), writer, secret=last_used.curtain_secret, look_book=look_book
-        )
+        yield AnswerSource(held, str(path), writer, **_KEPT)
     finally:
         held.close()
 

@@ -1,6 +1,6 @@
 -- question: How are the keys of a table numbered, and which number was given last?
 -- params:
---   of_table VARCHAR  guards, sessions, injuries, offers, decisions or turns
+--   of_table VARCHAR  guards, sessions, injuries, offers, decisions, turns or releases
 --   team VARCHAR      only of sessions: those of this team; NULL: of all
 -- grain: one row per way of numbering; the most frequent first. Keys with a space are made of a
 --   row's cells and carry no number
@@ -22,6 +22,8 @@ WITH all_keys AS (
     SELECT decision FROM store.decisions WHERE $of_table = 'decisions'
     UNION ALL
     SELECT DISTINCT draw FROM store.turns WHERE $of_table = 'turns'
+    UNION ALL
+    SELECT release FROM store.releases WHERE $of_table = 'releases'
 ),
 parted AS (
     SELECT

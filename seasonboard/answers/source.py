@@ -17,6 +17,7 @@ from seasonboard.scope import Scope, ScopeValues, read_scope
 if TYPE_CHECKING:
     from collections.abc import Callable
     from datetime import date
+    from pathlib import Path
 
     import polars as pl
 
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.lists import Lists
     from seasonboard.answers.log.parts import LogSession, LogSessions, LogSheet
     from seasonboard.answers.orders.order_groups import OrderGroup
-    from seasonboard.answers.pitch.answer import Evidence
+    from seasonboard.answers.pitch.answer import Evidence, PlanBasis
     from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
     from seasonboard.answers.reader import Reader, StoppableReader
     from seasonboard.answers.roster.athlete import AthleteTimeline
@@ -47,7 +48,7 @@ class AnswerSource:
     when the request or the store is wrong; `stop` ends what is running.
     """
 
-    def __init__(
+    def __init__(  # noqa: PLR0913 - what is kept of a store, by name
         self,
         reader: StoppableReader,
         place: str,
@@ -55,11 +56,13 @@ class AnswerSource:
         *,
         secret: Callable[[], str] = _for_this_run,
         look_book: Callable[[str], LookBook] | None = None,
+        releases_path: Callable[[str], Path] | None = None,
     ) -> None:
         """Answer from `reader`; `place` says in words what it is, `entry_writer` writes into it.
 
         `secret` gives what the curtain's codes are made with; without it they last for this run.
-        `look_book` gives, for the mark of a store, where looks at Compare and Games are counted.
+        `look_book` gives, for the mark of a store, where looks at Compare and Games are counted,
+        `releases_path` where its releases are remembered.
         """
         from seasonboard.answers.curtain.covering import CurtainedReader
 
@@ -70,6 +73,7 @@ class AnswerSource:
         self._place = place
         self._entry_writer = entry_writer
         self._look_book = look_book
+        self._releases_path = releases_path
 
     @property
     def scope_values(self) -> ScopeValues:
@@ -137,6 +141,11 @@ class AnswerSource:
 
         return with_looks(answer, looks)  # type: ignore[arg-type, return-value]
 
+    @property
+    def releases_path(self) -> Path | None:
+        """Return the file that remembers the releases made of this store; None: nobody does."""
+        return self._releases_path(self._store_id) if self._releases_path else None
+
     @cached_property
     def _store_id(self) -> str:
         return str(self._store.read("bundle/store_id")["store_id"].item())
@@ -161,18 +170,24 @@ class AnswerSource:
 
         return plan_draw(self._store, scope, self._known, options)
 
-    def pitch_evidence(self, scope: Scope, options: PitchOptions) -> Evidence:
-        """Return what the store says for a pitch, once for several plans."""
-        from seasonboard.answers.pitch.answer import gathered, refuse
+    def pitch_evidence(self, scope: Scope) -> Evidence:
+        """Return what the store says for a pitch, never covered."""
+        from seasonboard.answers.pitch.answer import gathered
+
+        return gathered(self._store, scope, self._known)
+
+    def pitch_planned(self, basis: PlanBasis, scope: Scope, options: PitchOptions) -> PitchAnswer:
+        """Return the plan that a basis gives."""
+        from seasonboard.answers.pitch.answer import planned, refuse
 
         refuse(scope, options)
-        return gathered(self._reader, scope, self._known)
+        return planned(basis, scope, self._known, options)
 
-    def pitch_planned(self, evidence: Evidence, scope: Scope, options: PitchOptions) -> PitchAnswer:
-        """Return the plan that the evidence of a scope gives."""
-        from seasonboard.answers.pitch.answer import planned
+    def read_asked(self, name: str, scope: Scope | None = None) -> pl.DataFrame:
+        """Return the rows of a question that names nobody, within a scope if it takes one."""
+        from seasonboard.answers.reader import params_of
 
-        return planned(evidence, scope, self._known, options)
+        return self._store.read(name, **({} if scope is None else params_of(name, scope)))
 
     def check_rows(self, scope: Scope, name: str, page: PageAsked = FIRST) -> Rows:
         """Return the rows that one data check found."""

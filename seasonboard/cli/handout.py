@@ -16,12 +16,10 @@ from seasonboard.cli.answer_command import (
 from seasonboard.cli.lazy_group import MORE, NearestGroup
 from seasonboard.cli.services import Tools
 from seasonboard.cli.store_options import board_of, named_store, store_options
-from seasonboard.disclosure.release import THRESHOLD, Policy
 from seasonboard.documents.kinds import (
     DOCUMENTS,
     DocumentKind,
     DocumentRequest,
-    ReleaseTerms,
     write_document,
 )
 from seasonboard.scope import read_scope
@@ -41,23 +39,8 @@ PAPER = click.option(
     help="The paper it is printed on.",
 )
 FORCE = click.option("--force", is_flag=True, help="Replace a file that is there.")
-RELEASE = (
-    click.option(
-        "--threshold",
-        type=int,
-        default=THRESHOLD,
-        show_default=True,
-        help="The smallest count shown but 0. Raise it freely; to lower it takes --reason.",
-    ),
-    click.option(
-        "--reason", default="", metavar="TEXT", help="Why it is lowered; printed on the document."
-    ),
-    click.option(
-        "--leave-out",
-        multiple=True,
-        metavar="NAME",
-        help="A count to hide with all that is worked out from it, as a refusal names it.",
-    ),
+GUARD_KIND = click.option(
+    "--kind", help="The kind of guard, as in the release; else that with the most orders."
 )
 
 
@@ -85,9 +68,9 @@ def handout() -> None:
 def document_command(kind: DocumentKind) -> click.Command:
     """Return the command that makes a document.
 
-    It takes the store, every part of the scope, the options of the question of its kind, `--out`,
-    `--paper` and `--force`; for insiders `--curtain`, for outsiders `--threshold`, `--reason` and
-    `--leave-out`. A place that cannot be written to is told before anything is asked.
+    It takes the store, the options of the question of its kind, `--out`, `--paper` and `--force`;
+    for insiders every part of the scope and `--curtain`, for outsiders the kind of guard alone. A
+    place that cannot be written to is told before anything is asked.
     """
 
     def write(  # noqa: PLR0913 - click hands over each option
@@ -105,10 +88,7 @@ def document_command(kind: DocumentKind) -> click.Command:
         context = click.get_current_context()
         if out is not None:
             read_destination(out, "", may_replace=force)
-        parts, terms = scope_typed(typed), ReleaseTerms()
-        if kind.is_for_outsiders:
-            policy = Policy(typed.pop("threshold"), typed.pop("reason"))
-            terms = ReleaseTerms(policy, leave_out=typed.pop("leave_out"))
+        parts = _outsiders_parts(typed) if kind.is_for_outsiders else scope_typed(typed)
         with board_of(context, store, use_sample=use_sample) as board:
             if not kind.is_for_outsiders:
                 board.cover(is_down=curtain or context.obj["curtain"])
@@ -117,7 +97,7 @@ def document_command(kind: DocumentKind) -> click.Command:
             today = date.today()  # noqa: DTZ011 - the day on the clock of who makes it
             options = read_options(kind.question, typed)
             lines = write_document(
-                DocumentRequest(kind, board, scope, options, today, paper, terms),
+                DocumentRequest(kind, board, scope, options, today, paper),
                 destination,
                 store=lambda: _store_path(context, store, use_sample=use_sample),
             )
@@ -126,11 +106,16 @@ def document_command(kind: DocumentKind) -> click.Command:
             click.echo(line, err=True)
 
     command: Any = with_options_of(kind.question, write)
-    for option in (*(RELEASE if kind.is_for_outsiders else (CURTAIN,)), OUT, PAPER, FORCE)[::-1]:
+    for option in (GUARD_KIND if kind.is_for_outsiders else CURTAIN, OUT, PAPER, FORCE)[::-1]:
         command = option(command)
-    command = store_options(scope_options(command))
+    command = store_options(command if kind.is_for_outsiders else scope_options(command))
     brief, more = kind.about.partition("\n")[0], f"{MORE}documents"
     return click.command(kind.kind, help=kind.about, short_help=brief, epilog=more)(command)
+
+
+def _outsiders_parts(typed: dict[str, Any]) -> dict[str, str]:
+    kind = typed.pop("kind")
+    return {} if kind is None else {"kind": kind}
 
 
 def _store_path(context: click.Context, store: Path | None, *, use_sample: bool) -> Path:

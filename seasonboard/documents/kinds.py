@@ -1,11 +1,10 @@
 """Every document that can be made, a line each; `handout`, its help and screens go by these.
 
 What makes a document lies in `documents/<kind>/document.py`: for insiders a function of answers,
-scope, making and options that gives a `Document`; for outsiders it takes the terms of the release
-before the options, and gives a `Handout`.
+scope, making and options that gives a `Document`; for outsiders it takes a release and a kind of
+guard in the place of the scope.
 """
 
-import shlex
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
@@ -15,13 +14,11 @@ from typing import TYPE_CHECKING, Any
 
 from seasonboard.answers.options import as_typed
 from seasonboard.answers.questions import PITCH, TURNS, WEEK, Question
-from seasonboard.disclosure.release import THRESHOLD, Policy
 from seasonboard.saving import files
 from seasonboard.scope import Scope
 
 if TYPE_CHECKING:
     from seasonboard.answers.source import AnswerSource
-    from seasonboard.disclosure.ledger import LedgerEntry
     from seasonboard.documents.destination import Destination
     from seasonboard.documents.origin import Making
 
@@ -41,7 +38,7 @@ class DocumentKind:
     about: str
     is_for_outsiders: bool = False
 
-    def make(self, *asked: Any) -> Any:  # noqa: ANN401 - a `Document`, or a `Handout`
+    def make(self, *asked: Any) -> Any:  # noqa: ANN401 - a `Document`
         """Make it, loading what does."""
         module = import_module(f"seasonboard.documents.{self.kind}.document")
         return getattr(module, self.maker)(*asked)
@@ -69,9 +66,9 @@ PITCH_HANDOUT = DocumentKind(
     "the handout",
     "pitch_handout",
     "Make the page that a founder leaves with a new department: what a season could look like.\n\n"
-    "For outsiders: no athlete, team or department of the store is named, and no count of 1 to 10 "
-    "can be worked out from it, alone or with what was handed out before. Its figures are those of "
-    "ask pitch, compare, games, turnaround, remakes and take-up, in the same scope.",
+    "For outsiders: no athlete, team or department of the store is named. It holds the figures of "
+    "the last release (seasonboard release), over all departments, for one kind of guard; what "
+    "follows from them; and what is given here for the prospect. Nothing else can be chosen.",
     is_for_outsiders=True,
 )
 TURNS_LIST = DocumentKind(
@@ -88,29 +85,10 @@ DOCUMENTS = (WEEK_SHEET, PITCH_HANDOUT, TURNS_LIST)
 
 
 @dataclass(frozen=True, slots=True)
-class ReleaseTerms:
-    """How a document for outsiders is made; the counts to leave out are hidden in any case.
-
-    `earlier` are the handouts of the same store that are out already.
-    """
-
-    policy: Policy = Policy()  # noqa: RUF009 - frozen
-    earlier: "tuple[LedgerEntry, ...]" = ()
-    leave_out: tuple[str, ...] = ()
-
-    def typed(self) -> tuple[str, ...]:
-        """Return them as they are typed on the command line."""
-        policy = self.policy
-        texts = [] if policy.threshold == THRESHOLD else [f"--threshold {policy.threshold}"]
-        texts += [f"--reason {shlex.quote(policy.reason)}"] if policy.reason else []
-        return (*texts, *(f"--leave-out {shlex.quote(name)}" for name in self.leave_out))
-
-
-@dataclass(frozen=True, slots=True)
 class DocumentRequest:
     """A document that is asked for: which, of what, on which day, on `a4` or `letter` paper.
 
-    `terms` say how one for outsiders is made.
+    One for outsiders takes of the scope the kind of guard alone, where there is one.
     """
 
     kind: DocumentKind
@@ -119,15 +97,13 @@ class DocumentRequest:
     options: Any
     made_on: date
     paper: str = "a4"
-    terms: ReleaseTerms = ReleaseTerms()
 
     def making(self) -> "Making":
         """Return how it is made: with what it would be typed on the command line."""
         from seasonboard.documents.origin import Making
 
-        typed = (*as_typed(self.options), *self.terms.typed())
-        typed += ("--paper letter",) if self.paper == "letter" else ()
-        return Making(self.kind.kind, self.made_on, typed)
+        paper = ("--paper letter",) if self.paper == "letter" else ()
+        return Making(self.kind.kind, self.made_on, (*as_typed(self.options), *paper))
 
 
 def write_document(
@@ -139,9 +115,9 @@ def write_document(
 ) -> tuple[str, ...]:
     """Make a document and put it in its place, whole or not at all; return what to say of it.
 
-    One for outsiders is made beside what is out already, scanned for identifiers, and kept in the
-    ledger beside the file that `store` gives. `check` is asked just before it is written, and
-    raises where it may not be after all.
+    One for outsiders quotes the last release of the store, whose file `store` gives, and is scanned
+    for identifiers. `check` is asked just before it is written, and raises where it may not be
+    after all.
 
     Raises:
         SavingError: It could not be written; what was there is as it was.

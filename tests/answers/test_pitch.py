@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pytest import approx
 
-from seasonboard.answers.pitch.answer import gathered, planned, refuse
+from seasonboard.answers.pitch.answer import basis_of, gathered, planned, refuse
 from seasonboard.answers.pitch.parts import Basis, EffectLimits, PitchOptions
 from seasonboard.answers.pitch.report import REPORT
 from seasonboard.answers.questions import COMPARE, PITCH, TAKE_UP
@@ -38,7 +38,7 @@ def ask(sample):
         refuse(scope, options)
         if scope not in kept:
             kept[scope] = gathered(sample._reader, scope, sample.scope_values)
-        return planned(kept[scope], scope, sample.scope_values, options)
+        return planned(basis_of(kept[scope]), scope, sample.scope_values, options)
 
     return ask_it
 

@@ -8,10 +8,8 @@ from datetime import date
 import pytest
 
 from seasonboard.answers.fields import Kind
-from seasonboard.answers.pitch.answer import Evidence
 from seasonboard.answers.pitch.parts import PitchOptions
 from seasonboard.answers.source import AnswerSource
-from seasonboard.documents.kinds import ReleaseTerms
 from seasonboard.documents.model import (
     Column,
     Document,
@@ -29,8 +27,10 @@ from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.ranges import ForestRow, forest
 from seasonboard.documents.week.document import week_sheet
 from seasonboard.documents.writers.html import as_html
+from seasonboard.releases.reading import ReleaseMemory, current_release
 from seasonboard.scope import read_scope
 from seasonboard.store.store import open_store
+from tests.releasing import release_shin
 
 HOSTILE = (
     "[bold]Lee[/] [/x]",
@@ -149,39 +149,31 @@ def printed_text(data, folder):
     return subprocess.run(asked, capture_output=True, check=True).stdout.decode()
 
 
-class Remembering:
-    """Answers of a board, each asked once."""
-
-    def __init__(self, board):
-        self.board, self.kept = board, {}
-
-    def __getattr__(self, name):
-        found = getattr(self.board, name)
-        if not callable(found):
-            return found
-
-        def ask(*asked):
-            key = (name, *(one for one in asked if not isinstance(one, Evidence)))
-            if key not in self.kept:
-                self.kept[key] = found(*asked)
-            return self.kept[key]
-
-        return ask
-
-
 PLAN = PitchOptions(price=85, printers=2, printer_hours=60)
-SHIN = {"kind": "shin", "through": "2027-01-30"}
 
 
 @pytest.fixture(scope="session")
-def pitch_of(board):
-    """Make the page of a pitch in a scope, with `terms` and options of a plan."""
+def released(sample_store, tmp_path_factory):
+    """Give the sample season as a store in which shin guards are released."""
+    path = tmp_path_factory.mktemp("released") / "season.duckdb"
+    path.write_bytes(sample_store.read_bytes())
+    release_shin(path)
+    return path
 
-    once = Remembering(board)
 
-    def make(terms=ReleaseTerms(), options=PLAN, **parts):  # noqa: B008 - frozen
-        scope = read_scope({"through": "2027-01-30", **parts}, board.scope_values)
-        return pitch_handout(once, scope, Making("pitch", MADE_ON), terms, options)
+@pytest.fixture(scope="session")
+def release(released):
+    """Give its release."""
+    with open_store(released) as store:
+        return current_release(AnswerSource(store, "somewhere"), ReleaseMemory())
+
+
+@pytest.fixture(scope="session")
+def pitch_of(board, release):
+    """Make the page of a pitch from a release, with options of a plan."""
+
+    def make(options=PLAN, of=release):
+        return pitch_handout(board, of, None, Making("pitch", MADE_ON), options)
 
     return make
 
@@ -189,4 +181,4 @@ def pitch_of(board):
 @pytest.fixture(scope="session")
 def pitched(pitch_of):
     """Give the page of a pitch for shin guards on the sample season, made once."""
-    return pitch_of(**SHIN)
+    return pitch_of()

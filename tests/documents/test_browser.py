@@ -17,7 +17,7 @@ pytestmark = pytest.mark.long  # a browser is started
 def test_it_is_drawn_without_a_complaint_asks_for_nothing_and_fits(browse, request, which):
     document = request.getfixturevalue(which)
     for wide in (1280, 360):
-        page, console, asked = browse(getattr(document, "document", document), wide)
+        page, console, asked = browse(document, wide)
         assert console == []
         assert len(asked) == 1
         assert asked[0].startswith("file:")
@@ -67,5 +67,5 @@ def test_it_prints_whole_with_page_numbers(browse, paper, size, sheet, pitched):
     assert all(f"{n}/{count}" in text for n, text in enumerate(texts, 1))
     for part in (sheet.lead, sheet.facts.mark, *(section.heading for section in sheet.sections)):
         assert squeezed(part) in "".join(texts), part
-    page, _, _ = browse(pitched.document, 1280)
+    page, _, _ = browse(pitched, 1280)
     assert 5 <= len(pypdf.PdfReader(io.BytesIO(page.pdf(format=paper))).pages) <= 9

@@ -31,8 +31,7 @@ def summary(element):
 
 @pytest.fixture(scope="module", params=["sheet", "hostile", "pitched"])
 def page(request):
-    document = request.getfixturevalue(request.param)
-    return parsed(getattr(document, "document", document))
+    return parsed(request.getfixturevalue(request.param))
 
 
 def test_headings_come_in_order_and_the_language_is_said(page):

@@ -1,4 +1,4 @@
-"""`seasonboard handout pitch` as a command: three formats in a row, and what is refused."""
+"""`seasonboard release` and `seasonboard handout pitch`: what is written, and what is refused."""
 
 import re
 import zipfile
@@ -9,16 +9,28 @@ import pytest
 
 from seasonboard.documents.kinds import PITCH_HANDOUT
 from seasonboard.scope import Scope
+from tests.intake.desk import SMALL_SEASON
 
 ASKED = ("--kind", "shin", "--price", "85", "--printers", "2", "--printer-hours", "60")
 P03 = re.compile(rb"Holenlund|Melelenko|LF-0001|QM-0110|/home/|/Users/|/root/")
 
 
 @pytest.fixture(scope="module")
-def store(run, sample_store, tmp_path_factory):
-    """Give the sample's store under a name of an athlete, in a folder of its own."""
+def store(released, tmp_path_factory):
+    """Give a store with a release under a name of an athlete, in a folder of its own."""
     path = tmp_path_factory.mktemp("anastasia") / "Quimbleworth_2026.duckdb"
-    path.write_bytes(sample_store.read_bytes())
+    path.write_bytes(released.read_bytes())
+    return path
+
+
+@pytest.fixture(scope="module")
+def small(run, tmp_path_factory):
+    """Give the store of a small season."""
+    folder = tmp_path_factory.mktemp("small")
+    for table, text in SMALL_SEASON.items():
+        (folder / f"{table}.csv").write_text(text)
+    path = folder / "small.duckdb"
+    assert run("load", folder, "--store", path, "--yes").status == 0
     return path
 
 
@@ -48,42 +60,48 @@ def test_three_formats_in_a_row_name_nobody(run, store, tmp_path):
         assert b"Quimbleworth" not in data
         assert b"anastasia" not in data
     text = (tmp_path / "pitch.html").read_text("utf-8")
-    assert "seasonboard handout pitch --store … " in text
+    assert "seasonboard handout pitch --store … --kind shin " in text
     assert "--price 85 --printers 2 --printer-hours 60" in text
-    kept = list(store.with_name(f"{store.name}.handouts").iterdir())
-    assert len(kept) == 3
 
 
-@pytest.mark.long
-def test_refusals_write_nothing_and_end_with_2(run, store, tmp_path):
-    path = tmp_path / "a.html"
-    common = ("handout", "pitch", "--store", store, "--out", path)
-    for more, parts in (
-        (("--threshold", "5"), ("without a reason",)),
-        ((), ("below 11", "in pitch of", "--leave-out")),
-        (("--purpose", "return"), ()),
-    ):
-        done = run(*common, *more)
-        assert done.status == 2
-        assert [part for part in parts if part not in done.err] == []
+def test_without_a_release_nothing_is_written_and_it_says_how_to_make_one(run, small, tmp_path):
+    done = run("handout", "pitch", "--store", small, "--out", tmp_path / "a.html")
+    assert done.status == 2
+    assert "Nothing was released yet" in done.err
+    assert "seasonboard release --plan" in done.err
     assert list(tmp_path.iterdir()) == []
 
 
-@pytest.mark.long
-def test_neither_the_prospect_s_file_nor_a_department_is_named(run, sample_store, tmp_path):
-    store = tmp_path / "s.duckdb"
-    store.write_bytes(sample_store.read_bytes())
-    teams = tmp_path / "Holenlund prospects.csv"
-    teams.write_text("sport,sex,athletes,games,practices\nsoccer,women,26,20,60\n")
-    path = tmp_path / "out.html"
-    asked = ("--teams", teams, "--department", "LF,QM", "--kind", "shin", "--out", path)
+def test_a_kind_that_is_not_released_is_refused(run, store, tmp_path):
+    asked = ("--kind", "ankle", "--out", tmp_path / "a.html")
     done = run("handout", "pitch", "--store", store, *asked)
-    assert (done.status, done.err) == (0, "")
-    text = path.read_text("utf-8")
-    assert "--kind shin --teams … --department …" in text
-    assert "2 departments served" in text
-    for word in ("Lanternfield", "Quillmere", "Holenlund", "prospects.csv", str(tmp_path)):
-        assert word not in text
+    assert done.status == 2
+    assert "no figures of “ankle” guards" in done.err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_release_is_shown_made_once_and_quoted_when_nothing_changed(run, small):
+    shown = run("release", "--store", small, "--plan")
+    assert shown.status == 0
+    assert "Nothing was released." in shown.out
+    assert "orders" in shown.out
+    made = run("release", "--store", small, "--yes")
+    assert "Released as R01." in made.out
+    again = run("release", "--store", small, "--yes")
+    assert "Released as R02." in again.out
+    assert "as it was released on" in again.out
+
+
+def test_an_agreement_needs_its_words_and_its_department(run, small):
+    silent = run("release", "--store", small, "--agreed", "D1", "--plan")
+    assert silent.status == 2
+    assert "An agreement without its words is none." in silent.err
+    strange = ("--agreed", "D9", "--agreement", "A letter.", "--plan")
+    unknown = run("release", "--store", small, *strange)
+    assert unknown.status == 2
+    assert "D9" in unknown.err
+    said = ("--agreed", "D1", "--agreement", "A letter of 2 February.", "--plan")
+    assert run("release", "--store", small, *said).status == 0
 
 
 def test_without_a_path_the_file_says_kind_and_day_alone():

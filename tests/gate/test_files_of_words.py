@@ -1,4 +1,4 @@
-"""Mappings, spellings, settings, drafts and the ledger: what is wrong in them is told, or left."""
+"""Mappings, spellings, settings and drafts: what is wrong in them is told, or left."""
 
 import json
 import os
@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 
 from seasonboard.answers.log.parts import LogSession, Mark
-from seasonboard.disclosure.ledger import Ledger
 from seasonboard.errors import IntakeError, SeasonboardError
 from seasonboard.file_limits import MOST_SETTINGS
 from seasonboard.regular_files import UnusableFileError, read_json, read_toml
@@ -144,8 +143,6 @@ def test_pipes_are_not_waited_for(tmp_path: Path) -> None:
     ):
         with pytest.raises(SeasonboardError, match="a pipe or a device"):
             read()
-    (warning,) = Ledger(store).read().warnings
-    assert "is damaged or no handout" in warning
 
 
 NOW = datetime(2026, 9, 5, 18, tzinfo=UTC)

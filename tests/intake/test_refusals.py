@@ -153,6 +153,11 @@ REFERENCES = {
     ("questions", "kind"): "asked_on,kind,outcome,setting,comparison\n"
     "2026-09-05,Q1,any,both,same session\n",
     ("printers", "department"): "printer,department\nP9,Q1\n",
+    ("agreements", "department"): "department,agreed_on,words\nQ1,2026-09-05,A letter\n",
+    ("release_blocks", "release"): "release,kind,made_in,departments\nQ1,wrist,R01,3\n",
+    ("release_counts", "release"): "release,kind,count,value,told,few_departments\n"
+    "Q1,wrist,orders,30,shown,no\n",
+    ("release_figures", "release"): "release,kind,figure\nQ1,wrist,median\n",
     ("decisions", "department"): "decision,decided_on,text,department\nX9,2026-09-05,Go,Q1\n",
 }
 

@@ -7,7 +7,7 @@ import polars as pl
 
 from seasonboard.answers.claims.answer import claims
 from seasonboard.answers.compare.answer import compare
-from seasonboard.answers.pitch.answer import Evidence, planned, refuse
+from seasonboard.answers.pitch.answer import Evidence, basis_of, planned, refuse
 from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
 from seasonboard.answers.questions import REMAKES, TAKE_UP
 from seasonboard.answers.remakes.parts import RemakesAnswer
@@ -68,4 +68,6 @@ def pitch_of(
     compared = compare(reader, scope, known)
     taken, remade = of_nothing()
     found = claims(known, compare=compared, remakes=remade, take_up=taken)
-    return planned(Evidence(compared, taken, remade, found, _FRAMES), scope, known, options)
+    return planned(
+        basis_of(Evidence(compared, taken, remade, found, _FRAMES)), scope, known, options
+    )

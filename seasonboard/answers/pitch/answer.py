@@ -22,9 +22,24 @@ from seasonboard.answers.pitch.ahead import (
     team_ahead,
     with_games,
 )
-from seasonboard.answers.pitch.baseline import own_rates
-from seasonboard.answers.pitch.inputs import SEASON, default_prospect, effect_of, inputs_of
-from seasonboard.answers.pitch.parts import LEAST, PitchAnswer, PitchOptions, TeamAhead
+from seasonboard.answers.pitch.baseline import OwnRates, own_rates
+from seasonboard.answers.pitch.inputs import (
+    SEASON,
+    default_prospect,
+    effect_of,
+    own_inputs,
+    with_given,
+    with_needed,
+)
+from seasonboard.answers.pitch.parts import (
+    LEAST,
+    Effect,
+    EffectLimits,
+    Input,
+    PitchAnswer,
+    PitchOptions,
+    TeamAhead,
+)
 from seasonboard.answers.pitch.swings import cost_of, swings_of
 from seasonboard.answers.pitch.words import summary, swing_sentence
 from seasonboard.answers.questions import PITCH
@@ -35,6 +50,7 @@ from seasonboard.answers.take_up.answer import take_up
 from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.turnaround.answer import turnaround
 from seasonboard.errors import ScopeError
+from seasonboard.prospect import Prospect
 from seasonboard.scope import Scope, ScopeValues, Settings, View
 from seasonboard.stats.absence_duration import AbsenceLaw, absence_law
 from seasonboard.terms import MIDLINE_AREAS, Area, Side
@@ -51,6 +67,24 @@ class Evidence:
     frames: Mapping[str, pl.DataFrame]
 
 
+@dataclass(frozen=True, slots=True)
+class PlanBasis:
+    """What a plan rests on beside what was given for it: own records, or released figures.
+
+    `prospect` is a department like those served; `parts` are rows of `pitch/taking_part`, `making`
+    of `pitch/making`.
+    """
+
+    prospect: Prospect
+    own: OwnRates
+    parts: pl.DataFrame
+    making: pl.DataFrame
+    absence: AbsenceLaw | None
+    inputs: tuple[Input, ...]
+    effects: Mapping[EffectLimits, Effect]
+    claims: tuple[Claim, ...]
+
+
 def pitch(
     reader: Reader, scope: Scope, scope_values: ScopeValues, options: PitchOptions | None = None
 ) -> PitchAnswer:
@@ -61,7 +95,8 @@ def pitch(
     """
     options = options or PitchOptions()
     refuse(scope, options)
-    return planned(gathered(reader, scope, scope_values), scope, scope_values, options)
+    basis = basis_of(gathered(reader, scope, scope_values))
+    return planned(basis, scope, scope_values, options)
 
 
 def gathered(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Evidence:
@@ -83,26 +118,37 @@ def gathered(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Evidenc
     return Evidence(compared, taken, remade, allowed, frames)
 
 
-def planned(
-    evidence: Evidence, scope: Scope, scope_values: ScopeValues, options: PitchOptions
-) -> PitchAnswer:
-    """Return the season ahead that the evidence of a scope gives for one plan."""
+def basis_of(evidence: Evidence) -> PlanBasis:
+    """Return what a plan rests on where it rests on own records."""
     frames = evidence.frames
-    prospect = options.prospect or default_prospect(frames["pitch/served"])
-    areas = {
-        area: sites for area in studied_areas(scope, scope_values) if (sites := _sites(area, scope))
-    }
-    own, parts = own_rates(frames["pitch/baseline"]), frames["pitch/taking_part"]
-    listed = inputs_of(options, evidence.taken, evidence.remade, frames)
+    return PlanBasis(
+        default_prospect(frames["pitch/served"]),
+        own_rates(frames["pitch/baseline"]),
+        frames["pitch/taking_part"],
+        frames["pitch/making"],
+        _absence(frames["pitch/absences"]),
+        own_inputs(evidence.taken, evidence.remade, frames),
+        {limits: effect_of(evidence.compared, limits) for limits in EffectLimits},
+        evidence.claims,
+    )
+
+
+def planned(
+    basis: PlanBasis, scope: Scope, scope_values: ScopeValues, options: PitchOptions
+) -> PitchAnswer:
+    """Return the season ahead that a basis gives for one plan."""
+    prospect = options.prospect or basis.prospect
+    areas = site_counts(scope, scope_values)
+    own, parts, absence = basis.own, basis.parts, basis.absence
+    listed = with_given(basis.inputs, options)
     inputs = {one.name: one for one in listed}
     days = input_value(inputs, SEASON) * DAYS
-    absence = _absence(frames["pitch/absences"])
     bare = [team_ahead(team, own, parts, tuple(areas), scope) for team in prospect.teams]
     teams = with_games(bare, absence, days)
-    plan = print_plan(options, inputs, teams, parts, frames["pitch/making"])
+    plan = print_plan(options, inputs, teams, parts, basis.making)
     guarded = guarded_each(plan, inputs, options.seasons)
     share = float(guarded.mean())
-    effect = effect_of(evidence.compared, options.limits, share)
+    effect = with_needed(basis.effects[options.limits], share)
     ahead = simulated(
         teams, effect=effect, guarded=guarded, absence=absence, days=days, seed=options.seed
     )
@@ -126,7 +172,7 @@ def planned(
         swings=swings,
         swing_sentence=swing_sentence(swings, effect),
         contact=contact_claim().sentence,
-        claims=evidence.claims,
+        claims=basis.claims,
     )
     return summary(answer, scope_values)
 
@@ -171,6 +217,13 @@ def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
     questions = [*asked_of(scope, *names), *asked_of(scope, "pitch/taking_part", settings=None)]
     frames = reader.read_each(questions)
     return {name: frame for (name, _), frame in zip(questions, frames, strict=True)}
+
+
+def site_counts(scope: Scope, scope_values: ScopeValues) -> dict[str, int]:
+    """Return the body areas studied that have a site in the scope, each with how many."""
+    return {
+        area: sites for area in studied_areas(scope, scope_values) if (sites := _sites(area, scope))
+    }
 
 
 def _sites(area: str, scope: Scope) -> int:

@@ -1,7 +1,8 @@
 """The numbers a plan rests on, each with where it is from: own records, the asker, or a guess."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from statistics import median
 
 import polars as pl
@@ -40,6 +41,7 @@ LATER = "later prints"
 PRINT_HOURS = "hours a print"
 SEASON = "weeks of the season"
 GIVEN, OWN, ASSUMED = "as asked", "own records", "assumed"
+_NO_HOURS = "no print hours are recorded: give --hours-per-print"
 _OFF_BY = 0.1
 """How far a share that is given or assumed is taken to be off, either way."""
 
@@ -58,28 +60,51 @@ def default_prospect(served: pl.DataFrame) -> Prospect:
     )
 
 
-def inputs_of(
-    options: PitchOptions,
-    take_up: TakeUpAnswer,
-    remakes: RemakesAnswer,
-    frames: Mapping[str, pl.DataFrame],
+def own_inputs(
+    take_up: TakeUpAnswer, remakes: RemakesAnswer, frames: Mapping[str, pl.DataFrame]
 ) -> tuple[Input, ...]:
-    """Return every input but the baseline, the effect and the absences."""
+    """Return every input but the baseline, the effect and the absences, as own records give it."""
     return (
-        _take_up(options, take_up),
+        _take_up(take_up),
         _worn(take_up),
         _guards_each(frames["pitch/prints"]),
         _remade(remakes),
         _later(remakes),
-        _print_hours(options, frames["pitch/prints"]),
-        _weeks(options, frames["pitch/served"]),
+        _print_hours(frames["pitch/prints"]),
+        _weeks(frames["pitch/served"]),
     )
 
 
-def _take_up(options: PitchOptions, answer: TakeUpAnswer) -> Input:
-    """Accepted of all in teams that were offered guards, times worn of those fitted."""
+def with_given(inputs: Sequence[Input], options: PitchOptions) -> tuple[Input, ...]:
+    """Return the inputs, those that were given in the place of the others."""
+    given = {}
     if options.take_up is not None:
-        return _about(TAKES, options.take_up, GIVEN)
+        given[TAKES] = _about(TAKES, options.take_up, GIVEN)
+    for name, value, unit in (
+        (PRINT_HOURS, options.hours_per_print, "hours"),
+        (SEASON, options.weeks, "weeks"),
+    ):
+        if value is not None:
+            given[name] = Input(name, value, None, None, unit, GIVEN)
+    return tuple(given.get(one.name, one) for one in inputs)
+
+
+def assumed_inputs() -> tuple[Input, ...]:
+    """Return every input as it is assumed where nothing is recorded."""
+    few = f"{ASSUMED}: too little is recorded"
+    return (
+        _about(TAKES, TAKE_UP, few),
+        Input(WORN_IN, 1.0, 1.0 - _OFF_BY, 1.0, "of sessions", few),
+        Input(GUARDS_EACH, 1.0, 1.0, 1.0, "guards", few),
+        Input(REMADE, 0.0, None, None, "of guards", few),
+        Input(LATER, 0.0, None, None, "prints a session worn", few),
+        Input(PRINT_HOURS, None, None, None, "hours", "none", _NO_HOURS),
+        Input(SEASON, WEEKS, None, None, "weeks", few),
+    )
+
+
+def _take_up(answer: TakeUpAnswer) -> Input:
+    """Accepted of all in teams that were offered guards, times worn of those fitted."""
     teams = [g for g in (answer.groups or (answer.whole,)) if g.step(OFFERED).count]
     eligible = sum(group.step(ELIGIBLE).count for group in teams)
     accepted = sum(group.step(ACCEPTED).count for group in teams)
@@ -145,20 +170,15 @@ def _later(answer: RemakesAnswer) -> Input:
     return Input(LATER, later / whole.sessions_worn, None, None, unit, summary)
 
 
-def _print_hours(options: PitchOptions, prints: pl.DataFrame) -> Input:
-    if options.hours_per_print is not None:
-        return Input(PRINT_HOURS, options.hours_per_print, None, None, "hours", GIVEN)
+def _print_hours(prints: pl.DataFrame) -> Input:
     timed, hours = prints.select("timed", "print_hours").row(0)
     if hours is None:
-        why = "no print hours are recorded: give --hours-per-print"
-        return Input(PRINT_HOURS, None, None, None, "hours", "none", why)
+        return Input(PRINT_HOURS, None, None, None, "hours", "none", _NO_HOURS)
     summary = f"{OWN}: median of {_at_least(timed)} prints"
     return Input(PRINT_HOURS, float(hours), None, None, "hours", summary)
 
 
-def _weeks(options: PitchOptions, served: pl.DataFrame) -> Input:
-    if options.weeks is not None:
-        return Input(SEASON, options.weeks, None, None, "weeks", GIVEN)
+def _weeks(served: pl.DataFrame) -> Input:
     rows = served.select("weeks", "team_seasons").iter_rows()
     lengths = [weeks for weeks, seasons in rows for _ in range(seasons)]
     if not lengths:
@@ -167,23 +187,35 @@ def _weeks(options: PitchOptions, served: pl.DataFrame) -> Input:
     return Input(SEASON, float(median(lengths)), None, None, "weeks", summary)
 
 
-def effect_of(answer: CompareAnswer, limits: EffectLimits, guarded_share: float) -> Effect:
+def effect_of(answer: CompareAnswer, limits: EffectLimits) -> Effect:
     """Return the same-session ratio to plan with, or why there is none yet."""
     ratio = answer.comparison(HEADLINE).ratio
     counts = (ratio.injuries_guarded, ratio.injuries_unguarded)
-    needed = 1 - 1 / ONE_IN / guarded_share if guarded_share * ONE_IN >= 1 else None
     shown = [count if count >= LEAST else None for count in counts]
-
-    def none(why: str) -> Effect:
-        return Effect(limits, shown[0], shown[1], None, None, None, None, needed, why)
-
     if None in shown:
         groups = [name for name, n in zip(("guarded", "bare"), shown, strict=True) if n is None]
-        return none(f"fewer than {LEAST} injuries, {' and '.join(groups)}")
-    value, low, high, std_error = _limits(answer, limits)
+        why = f"fewer than {LEAST} injuries, {' and '.join(groups)}"
+        return effect_between(limits, shown, (None,) * 4, why)
+    return effect_between(limits, shown, _limits(answer, limits))
+
+
+def effect_between(
+    limits: EffectLimits,
+    counts: Sequence[int | None],
+    ratio: tuple[float | None, ...],
+    why: str = "the same-session ratio has no limits yet",
+) -> Effect:
+    """Return the effect with a ratio, its limits and the standard error of its log, or why none."""
+    value, low, high, std_error = ratio
     if value is None or std_error is None:
-        return none("the same-session ratio has no limits yet")
-    return Effect(limits, shown[0], shown[1], value, low, high, std_error, needed)
+        return Effect(limits, counts[0], counts[1], None, None, None, None, None, why)
+    return Effect(limits, counts[0], counts[1], value, low, high, std_error, None)
+
+
+def with_needed(effect: Effect, guarded_share: float) -> Effect:
+    """Return the effect with the ratio that would keep one game missed in ten."""
+    needed = 1 - 1 / ONE_IN / guarded_share if guarded_share * ONE_IN >= 1 else None
+    return replace(effect, ratio_needed=needed)
 
 
 def _limits(answer: CompareAnswer, limits: EffectLimits) -> tuple[float | None, ...]:
@@ -193,7 +225,13 @@ def _limits(answer: CompareAnswer, limits: EffectLimits) -> tuple[float | None, 
         clustered = headline.clustered
         return headline.ratio.value, clustered.low, clustered.high, clustered.std_error
     now = answer.watched.now
-    if not now.value or not now.low or now.high is None:
+    return with_std_error(now.value, now.low, now.high, answer.summary.scope.level)
+
+
+def with_std_error(
+    value: float | None, low: float | None, high: float | None, level: float = 0.95
+) -> tuple[float | None, ...]:
+    """Return a ratio, its limits, and the standard error of its log that gives these limits."""
+    if not value or not low or not high:
         return (None,) * 4
-    reach = two_sided(answer.summary.scope.level)
-    return now.value, now.low, now.high, math.log(now.high / now.low) / (2 * reach)
+    return value, low, high, math.log(high / low) / (2 * two_sided(level))

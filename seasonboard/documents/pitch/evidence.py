@@ -1,145 +1,168 @@
-"""The evidence of a pitch from the departments served: injuries, and games before one."""
+"""The evidence of a pitch: the figures of one release, as tables and pictures."""
 
 from collections.abc import Sequence
 
 from seasonboard.answers import words
-from seasonboard.answers.compare.comparisons import CRUDE, HEADLINE, REMOVES, Comparison
-from seasonboard.answers.compare.parts import GroupRates
-from seasonboard.answers.compare.report import RATES
+from seasonboard.answers.compare.comparisons import CRUDE, DECLINERS, DRAWN_TURNS, HEADLINE, REMOVES
 from seasonboard.answers.fields import Kind
-from seasonboard.answers.games.parts import GamesAnswer, Group
+from seasonboard.answers.games.parts import Clock
 from seasonboard.answers.games.words import AS_PLAYED, ONE_TICK, TICKS
-from seasonboard.disclosure.coarse_curve import CoarsePoint
-from seasonboard.documents.described import document_table
+from seasonboard.answers.pitch.inputs import WORN_IN
+from seasonboard.answers.take_up.parts import ELIGIBLE, STEPS
+from seasonboard.disclosure.count_table import THRESHOLD
 from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
-from seasonboard.documents.pitch.baselines import BARE, EXPOSURES, GUARDED
-from seasonboard.documents.pitch.counts import arm_points, curve_names
-from seasonboard.documents.pitch.masked import MaskedPitch
-from seasonboard.documents.pitch.work import remakes_section, take_up_section, turnaround_section
-from seasonboard.documents.svg.curves import CurveLine, survival
+from seasonboard.documents.svg.curves import CurveLine, still_open, survival
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.ranges import ForestRow, forest
+from seasonboard.releases.basis import told_rate, told_share
+from seasonboard.releases.block import Block
+from seasonboard.releases.injuries import ARMS, AT_RISK, CLOCK, CURVE, EXPOSURES, RATIO
+from seasonboard.releases.work import (
+    DECIDED,
+    DEPARTMENTS,
+    FITTED,
+    ORDERS,
+    READY,
+    REMADE,
+    STILL_OPEN,
+    TIMES,
+    step_name,
+)
 
-_WORD = {GUARDED: "guarded", BARE: "bare"}
+HIDDEN = "hidden"
+_APART = (DECLINERS, DRAWN_TURNS)
+_ALL = "all orders"
+_FEW = "too few orders"
+_INTERVAL = "95 % confidence interval"
 
 
-def evidence_sections(masked: MaskedPitch) -> tuple[Section, ...]:
+def evidence_sections(block: Block) -> tuple[Section, ...]:
     """Return the sections of what was recorded at departments served."""
     return (
-        Section("Evidence: injuries in departments served", _injuries(masked)),
-        Section("Evidence: games before an injury", _followed(masked)),
-        turnaround_section(masked),
-        remakes_section(masked),
-        take_up_section(masked),
+        Section("Evidence: injuries in departments served", _injuries(block)),
+        Section("Evidence: games before an injury", _followed(block)),
+        Section("Evidence: how long a guard took", _turnaround(block)),
+        Section("Evidence: what came back", _remakes(block)),
+        Section("Evidence: who took a guard, and wears it", _take_up(block)),
     )
 
 
-def _injuries(masked: MaskedPitch) -> tuple[Part, ...]:
-    compared = masked.sources.compared
-    if not compared.guarded.exposures and not compared.unguarded.exposures:
-        return (Paragraph("No session with attendance is recorded yet: nothing to compare."),)
+def _count(block: Block, name: str) -> Cell:
+    """Return a count, marked where it was told higher before, or that it is hidden."""
+    count = block.count(name)
+    if count is None:
+        return HIDDEN
+    return f"{words.whole(count)} (corrected)" if name in block.corrected else count
 
-    def rests_on(group: GroupRates) -> dict[str, str]:
-        arm = GUARDED if group.rate is compared.guarded else BARE
-        rate, interval = f"rate, {arm}", f"interval, {arm}"
-        return {"injuries": arm, "exposures": EXPOSURES[arm], "rate": rate, "interval": interval}
 
-    table = document_table(
-        *(RATES, compared, "injuries", "Injuries and exposures, guarded and bare."),
-        only=("group", *rests_on(compared.groups[0])),
-        headings={
-            "group": "sites",
-            "exposures": "site-exposures",
-            "interval": words.interval_words(compared.summary.scope),
-        },
-        cell=masked.cells(rests_on),
+def _whole(value: float | None) -> str:
+    return "–" if value is None else words.whole(round(value))
+
+
+def _injuries(block: Block) -> tuple[Part, ...]:
+    if not any(arm in block.masked.table.cells for arm in ARMS):
+        return (Paragraph("No figures on injuries are released for this kind of guard."),)
+    rows = []
+    for arm, word in ARMS.items():
+        rate = told_rate(block, arm)
+        limits = HIDDEN if rate is None else words.interval(rate.low, rate.high)
+        value = HIDDEN if rate is None or rate.value is None else round(rate.value, 2)
+        rows.append((word, _count(block, arm), _count(block, EXPOSURES[arm]), value, limits))
+    table = Table(
+        "injuries",
+        "Injuries and exposures, guarded and bare.",
+        (
+            Column("sites"),
+            Column("injuries", Kind.COUNT),
+            Column("site-exposures", Kind.COUNT),
+            Column("per 1000", Kind.HUNDREDTHS),
+            Column(_INTERVAL),
+        ),
+        tuple(rows),
         lead="A site-exposure is one site of one athlete in one session.",
     )
-    return (_forest(masked), table)
+    return (_forest(block), table)
 
 
-def _forest(masked: MaskedPitch) -> Picture:
-    compared = masked.sources.compared
-    rows = [_forest_row(masked, comparison) for comparison in compared.comparisons]
-    title = "How often guarded sites were hurt, against bare ones: five comparisons"
+def _forest(block: Block) -> Picture:
+    rows = [_forest_row(block, name) for name in REMOVES if name not in _APART]
+    title = "How often guarded sites were hurt, against bare ones"
     about = "; ".join(f"{row.name}: {row.note}" for row in rows)
-    interval = words.interval_words(compared.summary.scope)
     table = Table(
         "comparisons",
-        "Five comparisons; the first is the one to quote, the last one is not to be quoted.",
-        (Column("comparison"), Column(f"ratio, {interval}"), Column("what it removes")),
+        "Comparisons; the first is the one to quote, the last one is not to be quoted.",
+        (Column("comparison"), Column(f"ratio, {_INTERVAL}"), Column("what it removes")),
         tuple((row.name, row.note, REMOVES[row.name]) for row in rows),
         note="Ratio of injuries per exposure, guarded over bare: below 1, guarded sites were hurt "
-        f"less often. Not shown where a group has 1 to {masked.threshold - 1} injuries, or where "
-        "such a count could be worked out.",
+        f"less often. Not shown where a group has 1 to {THRESHOLD - 1} injuries, or where such a "
+        "count could be worked out.",
     )
     sides = ("hurt less often", "hurt more often")
     labels = PictureWords("forest", title, about, "guarded / bare", *sides)
     return Picture(title, about, forest(labels, rows), table)
 
 
-def _forest_row(masked: MaskedPitch, comparison: Comparison) -> ForestRow:
-    one, is_apart = comparison.ratio, comparison.name == CRUDE
-    low, value, high, note = None, None, None, "too few injuries to publish"
-    if masked.has_ratio(comparison) and (not is_apart or masked.may("crude ratio")):
-        low, value, high = (
-            None if ratio is None else float(words.ratio(ratio))
-            for ratio in (one.low, one.value, one.high)
+def _forest_row(block: Block, name: str) -> ForestRow:
+    figure = block.figure(f"{RATIO}, {name}")
+    value = low = high = None
+    note = "too few injuries to publish"
+    if figure is not None:
+        value, low, high = figure.value, figure.low, figure.high
+        note = "not known"
+        if (value, low, high) != (None, None, None):
+            note = f"{words.ratio(value)} ({words.interval(low, high)})"
+    return ForestRow(name, value, low, high, note, name == HEADLINE, name == CRUDE)
+
+
+def _points(block: Block, of: str) -> list[tuple[float, float]]:
+    """Return the points of a curve that is told, by their place."""
+    points = []
+    for place in block.cuts(of):
+        figure = block.figure(f"{of}, {place}")
+        if "," not in place and figure is not None and figure.value is not None:
+            points.append((float(place), figure.value))
+    return sorted(points)
+
+
+def _followed(block: Block) -> tuple[Part, ...]:
+    clock = block.figure(CLOCK)
+    if clock is None:
+        return (
+            Paragraph(
+                "Too few injuries to publish a curve: between two of its points, and in each "
+                f"group, {THRESHOLD} or more are needed, or none."
+            ),
         )
-        is_known = (low, value, high) != (None, None, None)
-        interval = words.interval(one.low, one.high)
-        note = f"{words.ratio(one.value)} ({interval})" if is_known else "not known"
-    is_main = comparison.name == HEADLINE
-    return ForestRow(comparison.name, value, low, high, note, is_main, is_apart)
-
-
-def _followed(masked: MaskedPitch) -> tuple[Part, ...]:
-    followed = masked.sources.followed
-    too_few = Paragraph(
-        "Too few injuries to publish a curve: between two of its points, and in each group, "
-        f"{masked.threshold} or more are needed, or none."
-    )
-    if followed is None:
-        return (too_few,)
-    arms = ((GUARDED, followed.guarded), (BARE, followed.unguarded))
-    curves = [(arm, group, arm_points(group, followed, masked.threshold)) for arm, group in arms]
-    if not all(points and masked.may(*curve_names(arm, points)) for arm, _, points in curves):
-        return (too_few,)
     mixed = (
         "The curves are as played: of different mixes of athletes, sports and parts of the season, "
         "as in the crude ratio. The same-session ratio above is the one that compares like with "
         "like."
     )
-    return (_curves(masked, followed, curves), Paragraph(mixed, "Read with care:"))
+    return (_curves(block, Clock(clock.words)), Paragraph(mixed, "Read with care:"))
 
 
-def _curves(
-    masked: MaskedPitch,
-    followed: GamesAnswer,
-    curves: Sequence[tuple[str, Group, tuple[CoarsePoint, ...]]],
-) -> Picture:
-    clock = followed.options.clock
+def _curves(block: Block, clock: Clock) -> Picture:
     one, ticks = ONE_TICK[clock], TICKS[clock]
+    curves = [(word, _points(block, f"{CURVE}, {word}")) for word in ARMS.values()]
+    risk = {
+        (word, at): block.count(f"{AT_RISK}, {word}, {at:g}")
+        for word, own in curves
+        for at, _ in own
+    }
     drawn = [
         CurveLine(
-            _WORD[arm],
-            tuple((p.at, p.share) for p in points),
-            tuple((p.at, p.at_risk) for p in points),
-            words.percent(points[-1].share),
+            word,
+            tuple(own),
+            tuple((at, at_risk) for at, _ in own if (at_risk := risk[word, at]) is not None),
+            words.percent(own[-1][1]),
         )
-        for arm, _, points in curves
+        for word, own in curves
     ]
-    by = "sessions taken part in" if clock.value == "sessions" else f"{ticks} played"
+    by = "sessions taken part in" if clock is Clock.SESSIONS else f"{ticks} played"
     title = f"Share of sites not yet injured, by {by}: {AS_PLAYED}"
     about = "; ".join(
-        f"{_WORD[arm]}: {words.percent(points[-1].share)} after {one} {points[-1].at:g}"
-        for arm, _, points in curves
+        f"{word}: {words.percent(own[-1][1])} after {one} {own[-1][0]:g}" for word, own in curves
     )
-    rows: list[tuple[Cell, ...]] = [
-        (_WORD[arm], int(point.at), point.share, point.at_risk)
-        for arm, _, points in curves
-        for point in points
-    ]
     table = Table(
         "before an injury",
         "The same as a table.",
@@ -149,12 +172,121 @@ def _curves(
             Column("not yet injured", Kind.SHARE),
             Column("at risk there", Kind.COUNT),
         ),
-        tuple(rows),
-        note=f"Only points are known between which {masked.threshold} or more were injured, or "
-        "none, and at which as many were at risk; straight lines join them. Intervals are left "
-        "out: they would tell how many were injured between two points; those of the ratios stand "
-        "above. A site is guarded or bare by what was worn at each step.",
+        tuple(
+            (word, int(at), share, HIDDEN if risk[word, at] is None else risk[word, at])
+            for word, own in curves
+            for at, share in own
+        ),
+        note=f"Only points are known between which {THRESHOLD} or more were injured, or none, and "
+        "at which as many were at risk; straight lines join them. A site is guarded or bare by "
+        "what was worn at each step.",
     )
-    until = int(max(points[-1].at for _, _, points in curves))
+    until = int(max(own[-1][0] for _, own in curves))
     summary = PictureWords("survival", title, about, ticks, counts="at risk")
     return Picture(title, about, survival(summary, drawn, until=until), table)
+
+
+def _turnaround(block: Block) -> tuple[Part, ...]:
+    if not block.masked.table.cells.get(ORDERS):
+        return (Paragraph("No order is recorded yet."),)
+    plans = block.cuts(ORDERS)
+    rows = [_turnaround_row(block, f", {plan}", plan) for plan in plans]
+    rows.append(_turnaround_row(block, "", _ALL))
+    table = Table(
+        "turnaround",
+        "Days from requested to fitted, by how a department gets its prints; open orders count up "
+        "to their age.",
+        (
+            Column("plan"),
+            Column("of"),
+            Column("orders", Kind.COUNT),
+            Column("median, days", Kind.WHOLE),
+            Column(_INTERVAL),
+            Column("80 % within", Kind.WHOLE),
+            Column("95 % within", Kind.WHOLE),
+            Column("ready for the next game", Kind.SHARE),
+        ),
+        tuple(rows),
+        note=f"A time is told where {THRESHOLD} or more orders lie on either side of it.",
+    )
+    curves = [
+        (plan, points) for plan in plans if (points := _points(block, f"{STILL_OPEN}, {plan}"))
+    ]
+    return (_open_orders(curves), table) if curves else (table,)
+
+
+def _turnaround_row(block: Block, cut: str, name: str) -> tuple[Cell, ...]:
+    figures = {time: block.figure(f"{time}{cut}") for time in TIMES}
+    times: dict[str, Cell] = {
+        time: _FEW if one is None or one.value is None else round(one.value)
+        for time, one in figures.items()
+    }
+    median = figures["median"]
+    limits = _FEW if median is None else words.interval(median.low, median.high, _whole)
+    behind = block.figure(f"{DEPARTMENTS}{cut}")
+    count = block.departments if behind is None else round(behind.value or 0)
+    of = "one department" if count == 1 else words.plural(count, "department")
+    ready = told_share(block, f"{READY}{cut}", f"{DECIDED}{cut}")
+    share = HIDDEN if ready is None or ready.value is None else round(ready.value, 2)
+    return (
+        *(name, of, _count(block, f"{ORDERS}{cut}"), times["median"], limits),
+        *(times["p80"], times["p95"], share),
+    )
+
+
+def _open_orders(curves: Sequence[tuple[str, list[tuple[float, float]]]]) -> Picture:
+    drawn = [CurveLine(plan, tuple(points)) for plan, points in curves]
+    until = int(max(points[-1][0] for _, points in curves)) + 1
+    title = "Share of orders still open, by days since the request"
+    about = "; ".join(
+        f"{plan}: {words.percent(points[-1][1])} after {points[-1][0]:.0f} days"
+        for plan, points in curves
+    )
+    table = Table(
+        "orders still open",
+        "The same as a table.",
+        (Column("plan"), Column("still open after so many days")),
+        tuple(
+            (plan, " · ".join(f"{at:.0f}: {words.percent(share)}" for at, share in points))
+            for plan, points in curves
+        ),
+        note=f"Only points are known between which {THRESHOLD} or more guards were fitted, or "
+        "none; straight lines join them.",
+    )
+    summary = PictureWords("open", title, about, "days")
+    return Picture(title, about, still_open(summary, drawn, until=until), table)
+
+
+def _remakes(block: Block) -> tuple[Part, ...]:
+    window = block.figure("days of a remake")
+    share = told_share(block, REMADE, FITTED)
+    if share is None or share.value is None or window is None:
+        return (Paragraph("How many guards were made again may not be told, or none is fitted."),)
+    text = (
+        f"{words.percent(share.value)} of {words.whole(share.trials)} fitted guards were remade "
+        f"within {round(window.value or 0)} days ({_INTERVAL}: {words.share_interval(share)}). "
+        "Recent guards count as far as they are known."
+    )
+    return (Paragraph(text),)
+
+
+def _take_up(block: Block) -> tuple[Part, ...]:
+    rows = []
+    for step in STEPS:
+        share = told_share(block, step_name(step), step_name(ELIGIBLE))
+        of_all = HIDDEN if share is None or share.value is None else round(share.value, 2)
+        rows.append((step, _count(block, step_name(step)), of_all))
+    table = Table(
+        "take-up",
+        "From eligible to worn.",
+        (Column("step"), Column("athletes", Kind.COUNT), Column("of all", Kind.SHARE)),
+        tuple(rows),
+    )
+    worn = block.figure(WORN_IN)
+    if worn is None or worn.value is None:
+        return (table,)
+    limits = ""
+    if worn.low is not None and worn.high is not None:
+        limits = f" ({_INTERVAL}: {words.percent(worn.low)} to {words.percent(worn.high)})"
+    text = f"A fitted guard was worn in {words.percent(worn.value)}{limits} of the sessions."
+    return (table, Paragraph(text))

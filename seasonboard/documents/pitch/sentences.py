@@ -1,37 +1,14 @@
-"""The sentences of a pitch for outsiders: what is said, what is not, and what to keep in mind."""
+"""The words of the page for a new department."""
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION
 from seasonboard.answers.cards import read_cards
-from seasonboard.answers.claims import parts as topics
-from seasonboard.answers.claims.parts import Claim
 from seasonboard.answers.fields import Kind
-from seasonboard.answers.pitch.parts import Basis
+from seasonboard.answers.pitch.parts import Basis, PitchAnswer
+from seasonboard.disclosure.count_table import THRESHOLD
 from seasonboard.documents.model import Facts, Paragraph, Part, Points, written
-from seasonboard.documents.pitch import counts
-from seasonboard.documents.pitch.baselines import BARE, GUARDED
-from seasonboard.documents.pitch.masked import MaskedPitch
-from seasonboard.documents.pitch.work import has_quantile
-
-_CONTACT = "Contact, as mechanics:"
-_ABOUT = {
-    topics.HURT: "injuries in the same sessions",
-    topics.GAMES: "games before an injury",
-    topics.READY: "guards ready for the next game",
-    topics.TURNAROUND: "the turnaround",
-    topics.REMADE: "remakes",
-    topics.WORN: "how often guards are worn",
-}
-_ENOUGH = {
-    topics.HURT: "more injuries, limits of the ratio that exclude no difference, quiet control "
-    "sites, or records that are alike",
-    topics.GAMES: "more injuries, or a difference beyond chance, also at one mix of athletes",
-    topics.READY: "more orders of which it is decided",
-    topics.TURNAROUND: "more orders, or more of them done",
-    topics.REMADE: "more fitted guards that are followed for long enough",
-    topics.WORN: "more athletes with a guard fitted",
-}
-"""What is missing for a claim, without a figure: which of two it is might tell a small count."""
+from seasonboard.releases.block import AGREEMENT, SAME_SITES, Block
+from seasonboard.releases.claims import CLAIM, NO_CLAIM
 
 CAUTIONS = (
     CAUTION,
@@ -49,111 +26,57 @@ SOURCES = (
 )
 """Where methods come from."""
 
+NOTICE = (
+    "For outsiders. No athlete and no department served is named. "
+    f"Counts of 1 to {THRESHOLD - 1} of athletes, injuries, guards and orders are not shown, nor "
+    "what they could be worked out from."
+)
+"""Whom it is for, and what is not in it."""
 
-def title(masked: MaskedPitch) -> str:
+
+def title(pitch: PitchAnswer) -> str:
     """Return the title: the prospect in words, no name."""
-    pitch = masked.sources.pitch
-    if not pitch.teams:
-        return "What a season with guards could look like"
+    what = "What a season with guards could look like"
     teams = words.plural(len(pitch.teams), "team")
-    return f"What a season with guards could look like for a department of {teams}"
+    return f"{what} for a department of {teams}" if pitch.teams else what
 
 
-def of_line(masked: MaskedPitch, facts: Facts) -> str:
-    """Return whom and when it is about, in a line."""
-    seasons = masked.sources.pitch.summary.scope.seasons
-    which = ", ".join(seasons) if seasons else "all seasons"
+def of_line(block: Block, facts: Facts) -> str:
+    """Return what and when it is about, in a line."""
     place = f"{facts.place} · " if facts.place else ""
-    day = written(facts.through, Kind.TEXT)
-    return f"{place}{which} · through {day}"
+    day, made = (written(on, Kind.TEXT) for on in (block.through, block.made_on))
+    served = words.plural(block.departments, "department")
+    return f"{place}{block.kind} guards at {served} · through {day} · released {made}"
 
 
-def lead(masked: MaskedPitch) -> str:
-    """Return the answer's own sentence, or what may be said in its place."""
-    pitch = masked.sources.pitch
-    if not pitch.teams or (masked.has_promise and masked.has_prints):
-        return pitch.summary.answer
-    before, prints, _ = pitch.summary.answer.partition(" It takes ")
-    if masked.has_promise and prints:  # the sentence of the prints is the last one
-        return before
-    return (
-        f"One season of {words.plural(len(pitch.teams), 'team')}: what guards could keep is not "
-        f"told here, since it rests on counts of fewer than {masked.threshold}, or on such from "
-        "which one could be worked out."
-    )
-
-
-def notice(masked: MaskedPitch) -> str:
-    """Return whom it is for and what is not in it."""
-    return (
-        "For outsiders. No athlete and no department served is named; departments are letters. "
-        f"Counts of 1 to {masked.threshold - 1} of athletes, injuries, guards and orders are not "
-        "shown, nor what they could be worked out from."
-    )
-
-
-def may_say(masked: MaskedPitch) -> tuple[Part, ...]:
-    """Return the claims that are supported and whose counts may be shown, then contact."""
-    lines = tuple(c.sentence for c in _supported(masked) if _may(masked, c))
-    contact = Paragraph(masked.sources.pitch.contact, _CONTACT)
+def may_say(pitch: PitchAnswer, block: Block) -> tuple[Part, ...]:
+    """Return the claims that the release holds, then contact."""
+    contact = Paragraph(pitch.contact, "Contact, as mechanics:")
+    lines = _sentences(block, CLAIM)
     if not lines:
-        return (Paragraph("Nothing yet: the records do not support a claim."), contact)
+        return (Paragraph("Nothing yet: the figures released support no claim."), contact)
     return (Points(lines), contact)
 
 
-def may_not_say(masked: MaskedPitch) -> tuple[Part, ...]:
-    """Return the claims that are not supported, and what is missing, without a small count."""
-    lines = [
-        f"Not said: “{claim.sentence}” Missing: {_missing(masked, claim)}."
-        for claim in masked.sources.pitch.claims
-        if not claim.is_supported
-    ]
-    lines += [
-        f"What the records say of {_ABOUT[c.topic]}: it rests on counts that may not be told here."
-        for c in _supported(masked)
-        if not _may(masked, c)
-    ]
-    lines += [
-        "Never said: that guards prevent injury, or are safe; nothing recorded here could show it."
-    ]
-    return (Points(tuple(lines)),)
+def may_not_say(block: Block) -> tuple[Part, ...]:
+    """Return the claims that the records do not support."""
+    never = "Never said: that guards prevent injury, or are safe; nothing recorded could show it."
+    lines = (f"Not said, since the records do not show it: “{one}”" for one in _sentences(
+        block, NO_CLAIM
+    ))  # fmt: skip
+    return (Points((*lines, never)),)
 
 
-def _supported(masked: MaskedPitch) -> list[Claim]:
-    claims = masked.sources.pitch.claims
-    return [one for one in claims if one.is_supported and one.topic != topics.CONTACT]
+def _sentences(block: Block, of: str) -> tuple[str, ...]:
+    figures = (block.figure(f"{of}, {topic}") for topic in block.cuts(of))
+    return tuple(figure.words for figure in figures if figure is not None)
 
 
-def _may(masked: MaskedPitch, claim: Claim) -> bool:
-    if not claim.is_for_outsiders:
-        return False
-    if claim.topic == topics.HURT:
-        return masked.has_effect and masked.may(GUARDED, BARE)
-    if claim.topic == topics.GAMES:
-        names = [name for name in counts.FOLLOWED.values() if name in masked.verdict.items]
-        return bool(names) and masked.may(*names)
-    if claim.topic == topics.TURNAROUND:
-        return has_quantile(masked, counts.ORDERS, masked.sources.timed.whole.orders, 0.5)
-    rests_on = {
-        topics.READY: (counts.READY, f"{counts.READY}, interval"),
-        topics.REMADE: (counts.REMADE, f"{counts.REMADE}, interval"),
-        topics.WORN: (counts.WORN_IN, "worn in, athletes"),
-    }
-    return masked.may(*rests_on[claim.topic])
-
-
-def _missing(masked: MaskedPitch, claim: Claim) -> str:
-    """Return what is missing: figures stand in it only where what they rest on may be shown."""
-    if claim.topic == topics.HURT and masked.has_effect and masked.may(GUARDED, BARE):
-        return claim.missing or ""
-    return _ENOUGH[claim.topic]
-
-
-def published(masked: MaskedPitch) -> tuple[Part, ...]:
+def published(pitch: PitchAnswer) -> tuple[Part, ...]:
     """Return the published rates used, each with source, definition and years."""
     used = dict.fromkeys(
         f"{team.name}, {each.baseline.source}."
-        for team in masked.sources.pitch.teams
+        for team in pitch.teams
         for each in team.settings
         if each.baseline.basis is Basis.PUBLISHED
     )
@@ -162,15 +85,15 @@ def published(masked: MaskedPitch) -> tuple[Part, ...]:
     return (Points(tuple(used)),)
 
 
-def keep_in_mind(masked: MaskedPitch) -> tuple[str, ...]:
-    """Return what was left out and what to keep in mind; sentences with counts are left aside."""
-    pitch = masked.sources.pitch
-    lines = list(masked.verdict.notes())
-    if masked.is_narrowed:
-        lines.append(
-            f"Left out of the plan: teams of fewer than {masked.threshold} athletes, whose size "
-            "may not be told."
-        )
+def keep_in_mind(pitch: PitchAnswer, block: Block) -> tuple[str, ...]:
+    """Return what was hidden or left out, and what to keep in mind."""
+    lines = [
+        f"“hidden” stands for a count of 1 to {THRESHOLD - 1}, for one from which such a count "
+        "could be worked out, and for one of too few departments.",
+        *(one.words for name in (AGREEMENT, SAME_SITES) if (one := block.figure(name))),
+    ]
+    if block.corrected:
+        lines.append(f"Corrected since an earlier release: {', '.join(block.corrected)}.")
     unknown = [team for team in pitch.teams if team.injuries is None and team.athletes]
     if unknown:
         lines.append(
@@ -178,7 +101,7 @@ def keep_in_mind(masked: MaskedPitch) -> tuple[str, ...]:
             f"{len(pitch.teams)}: {', '.join(team.name for team in unknown)}."
         )
     aside = {CAUTION, *pitch.prospect.notes}
-    lines += [each for each in pitch.summary.caveats if each not in aside and "Fewer" not in each]
+    lines += [each for each in pitch.summary.caveats if each not in aside]
     lines.append(
         "Hiding small counts is a safeguard, not a finding that nobody can be known again: who "
         "knows a team may know more."

@@ -1,10 +1,12 @@
 """What cannot be: keys that point nowhere, rows that contradict themselves or each other."""
 
 from collections.abc import Callable
+from functools import partial
 
 import polars as pl
 
 from seasonboard.store.intake.frozen_cells import refuse_changes
+from seasonboard.store.intake.frozen_releases import NAMES, check_release
 from seasonboard.store.intake.frozen_turns import check_turns
 from seasonboard.store.intake.keys import offered_keys
 from seasonboard.store.intake.load_context import LoadContext
@@ -137,4 +139,5 @@ _CHECKS: dict[str, Callable[[pl.DataFrame, SeasonRows, Findings], None]] = {
     "injuries": _injuries,
     "turns": _turns,
     "questions": _questions,
+    **{name: partial(check_release, name) for name in NAMES},
 }

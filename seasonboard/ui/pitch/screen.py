@@ -1,6 +1,7 @@
 """Pitch: what can we promise the next department?"""
 
 from dataclasses import replace
+from datetime import datetime
 from functools import partial
 from typing import ClassVar
 
@@ -32,6 +33,8 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         key("t", "teams", "teams", "Say which teams the prospect has", "pitch.teams"),
         key("i", "inputs", "inputs", "Change what the plan rests on: take-up, price, prints",
             "pitch.inputs"),
+        key("F,shift+f", "release", "release", "Release figures for outsiders", "pitch.release",
+            display="F", is_quiet=True),
     ]  # fmt: skip
     DOCUMENTS = (PITCH_HANDOUT,)
     QUESTION = PITCH
@@ -43,7 +46,8 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         "prospect's teams, or reads them from a table; i takes take-up, price and prints. Both "
         "hold until the board is left and are written to no store: e saves the teams as a table "
         "that t, and --teams on the command line, read again. e also makes the handout for the "
-        "department: no athlete and no small count is in it, and it is kept account of."
+        "department: it quotes the last release of figures, which F makes, and holds no athlete "
+        "and no small count."
     )
 
     ROWS = ((What.PROSPECT, "The prospect's teams", lambda one: prospect_rows(one.prospect)),)
@@ -123,6 +127,20 @@ class PitchScreen(BoardScreen[PitchAnswer]):
             take=self.ask_with,
         )
         self.app.push_screen(form)
+
+    def action_release(self) -> None:
+        """Show the next release of figures for outsiders, to be made."""
+        from seasonboard.ui.pitch.release_window import ReleaseScreen
+
+        def say(made: str | None) -> None:
+            if made is not None:
+                self.notify(
+                    f"Released as {made}. e makes the handout that quotes it.", markup=False
+                )
+
+        if self._can_plan():
+            today = datetime.now().astimezone().date()
+            self.app.push_screen(ReleaseScreen(self.answer_source, today), say)
 
 
 SCREEN = PitchScreen

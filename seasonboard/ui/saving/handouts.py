@@ -41,7 +41,7 @@ class DocumentContext:
 
 
 def document_files(kind: DocumentKind, context: DocumentContext) -> tuple[ExtraFile, ...]:
-    """Return a document in each of its forms; nothing where it could not be kept account of."""
+    """Return a document in each of its forms; nothing where the store's place is not known."""
     if kind.is_for_outsiders and context.store_path is None:
         return ()
     return tuple(

@@ -1,0 +1,1 @@
+"""Figures for outsiders, released once and quoted everywhere."""

@@ -1,0 +1,1 @@
+"""Releases of random stores, read by one who wants the small counts."""
