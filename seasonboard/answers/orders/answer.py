@@ -22,13 +22,14 @@ from seasonboard.answers.reader import Reader, asked_of
 from seasonboard.answers.turns.answer import turns as drawn_turns
 from seasonboard.scope import Scope, ScopeValues
 
+ORDER_QUESTIONS = ("orders/orders", "orders/histories", "orders/unstaged")
 IN_TURN = "Those with a drawn turn that are not printed yet stand in the order drawn."
 
 
 def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAnswer:
     """Return every open order of the scope with its stages, its next game and its chance."""
-    rows, histories, unstaged = read_orders(reader, scope)
-    (games,) = reader.read_each(asked_of(scope, "orders/games"))
+    asked = asked_of(scope, *ORDER_QUESTIONS, "orders/games")
+    rows, histories, unstaged, games = reader.read_each(asked)
     waiting = open_orders(rows, histories, scope)
     turns = None
     if reader.read("draw/draws").height:
@@ -53,8 +54,7 @@ def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAns
 
 def read_orders(reader: Reader, scope: Scope) -> tuple[pl.DataFrame, pl.DataFrame, pl.DataFrame]:
     """Return orders, the histories of those of all departments, and guards without a stage."""
-    asked = asked_of(scope, "orders/histories", "orders/orders", "orders/unstaged")
-    histories, rows, unstaged = reader.read_each(asked)
+    rows, histories, unstaged = reader.read_each(asked_of(scope, *ORDER_QUESTIONS))
     return rows, histories, unstaged
 
 

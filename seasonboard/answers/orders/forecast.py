@@ -6,6 +6,7 @@ Every answer that forecasts an order takes `Forecaster` from here, and nothing e
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from hashlib import blake2b
 
 import numpy as np
 import polars as pl
@@ -152,7 +153,23 @@ def forecaster(histories: pl.DataFrame, until: date, holidays: Sequence[date] = 
         until: First day not yet known.
         holidays: Days on which nobody works, beside the weekdays on which nothing is recorded.
     """
-    return forecaster_of(histories_of(histories), (until - date(1970, 1, 1)).days, tuple(holidays))
+    today = (until - date(1970, 1, 1)).days
+    key = (fingerprint(histories), today, tuple(holidays))
+    if key not in _KEPT:
+        _KEPT[key] = forecaster_of(histories_of(histories), today, tuple(holidays))
+        while len(_KEPT) > _MOST:
+            _KEPT.pop(next(iter(_KEPT)))
+    return _KEPT[key]
+
+
+_KEPT: dict[tuple[bytes, int, tuple[date, ...]], Forecaster] = {}
+"""The past does not change between two looks: forecasters by all they are made from."""
+_MOST = 4
+
+
+def fingerprint(rows: pl.DataFrame) -> bytes:
+    """Return a short mark of the rows of a frame and their order, the same within one process."""
+    return blake2b(rows.hash_rows(seed=1).to_numpy().tobytes(), digest_size=16).digest()
 
 
 def histories_of(rows: pl.DataFrame) -> Histories:

@@ -2,13 +2,18 @@
 
 from dataclasses import dataclass
 from datetime import date
-from hashlib import blake2b
 
 import numpy as np
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.orders.forecast import STAGES, Histories, forecaster_of, histories_of
+from seasonboard.answers.orders.forecast import (
+    STAGES,
+    Histories,
+    fingerprint,
+    forecaster_of,
+    histories_of,
+)
 from seasonboard.stats.forecast_grading import Floats, Grading, drift, grading
 from seasonboard.stats.stage_forecast import Ints
 
@@ -88,25 +93,19 @@ def graded(histories: pl.DataFrame, games: pl.DataFrame, until: date) -> Graded:
         games: Rows of `orders/games`.
         until: First day not yet known.
     """
-    orders = histories_of(histories)
     today = (until - date(1970, 1, 1)).days
-    key = blake2b(repr((today, orders.groups, orders.team)).encode())
-    days = games["played_on"].to_physical().to_numpy().astype(np.int64)
-    share = games["day_share"].to_numpy()
-    for column in (orders.reached, orders.over, orders.group, days, share):
-        key.update(np.ascontiguousarray(column).tobytes())
-    key.update(repr(games["team"].to_list()).encode())
-    name = key.hexdigest()
-    if name not in _KEPT:
-        past = past_forecasts(orders, NextGames.of(games["team"].to_list(), days + share), today)
-        _KEPT.update({name: _grade(past, today)})
+    key = (fingerprint(histories), fingerprint(games), today)
+    if key not in _KEPT:
+        days = games["played_on"].to_physical().to_numpy().astype(np.int64)
+        ahead = NextGames.of(games["team"].to_list(), days + games["day_share"].to_numpy())
+        _KEPT[key] = _grade(past_forecasts(histories_of(histories), ahead, today), today)
         while len(_KEPT) > _MOST:
             _KEPT.pop(next(iter(_KEPT)))
-    return _KEPT[name]
+    return _KEPT[key]
 
 
-_KEPT: dict[str, Graded] = {}
-"""The past does not change between two looks: grades by a fingerprint of all they are made from."""
+_KEPT: dict[tuple[bytes, bytes, int], Graded] = {}
+"""The past does not change between two looks: grades by all they are made from."""
 _MOST = 8
 
 
