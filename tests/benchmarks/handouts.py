@@ -31,6 +31,7 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         store = Path(folder) / "season.duckdb"
         load_paths(store, [ROOT / "sample_season"], UnattendedLoad())
+        command("release", "--store", store, "--yes", runs=1)
         for kind, scope in SCOPE.items():
             own = ("--store", store, *scope)
             for ending, goal in GOAL_RATIO.items():

@@ -74,7 +74,8 @@ def is_on_a_screen(app: SeasonboardApp) -> bool:
 def _is_shown(app: SeasonboardApp) -> bool:
     screen = app.screen
     return isinstance(screen, BoardScreen) and (
-        app.answer_source.scope_values.is_empty or screen.answer is not None
+        app.answer_source.scope_values.is_empty
+        or (screen.answer is not None and bool(screen.query_one(Page)._blocks))
     )
 
 
@@ -84,9 +85,18 @@ async def settle(pilot: Pilot[Any], rounds: int = 3) -> None:
         with suppress(WorkerCancelled):  # its screen was left before it had quite ended
             await pilot.app.workers.wait_for_complete()
         await pilot.pause()
+        await _refreshed(pilot)
     for _ in range(100):  # a notice is put on the screen a little after it was given
         if _are_notices_shown(pilot):
             return
+        await pilot.pause()
+
+
+async def _refreshed(pilot: Pilot[Any]) -> None:
+    """Wait until what was to be done after a refresh was done, as saving a form is."""
+    end = monotonic() + PATIENCE
+    while any(screen._callbacks for screen in pilot.app.screen_stack) and monotonic() < end:
+        await asyncio.sleep(0.005)
         await pilot.pause()
 
 
