@@ -96,7 +96,7 @@ def test_text_in_a_column_nobody_thought_of_is_covered(tmp_path):
             "athlete": ["zeb", None, "new"],
             "nickname": ["Zebby", None, "x"],
             "friends": [["Zeb"], None, []],
-            "told": [{"who": "Zeb"}, None, None],
+            "spoken": [{"who": "Zeb"}, None, None],
             "days": [1, 2, 3],
             "on": [date(2026, 9, 1)] * 3,
         }
@@ -105,7 +105,7 @@ def test_text_in_a_column_nobody_thought_of_is_covered(tmp_path):
     assert found["athlete"].to_list() == [codes.code_of("zeb"), None, COVERED]
     assert found["nickname"].to_list() == [COVERED, None, COVERED]
     assert found["friends"].to_list() == [None] * 3
-    assert found["told"].to_list() == [None] * 3
+    assert found["spoken"].to_list() == [None] * 3
     assert found.select("days", "on").equals(frame.select("days", "on"))
 
 

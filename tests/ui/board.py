@@ -86,7 +86,7 @@ async def settle(pilot: Pilot[Any], rounds: int = 3) -> None:
             await pilot.app.workers.wait_for_complete()
         await pilot.pause()
         await _refreshed(pilot)
-    for _ in range(100):  # a notice is put on the screen a little after it was given
+    for _ in range(200):  # a notice is put on the screen a little after it was given
         if _are_notices_shown(pilot):
             return
         await pilot.pause()
@@ -102,8 +102,10 @@ async def _refreshed(pilot: Pilot[Any]) -> None:
 
 def _are_notices_shown(pilot: Pilot[Any]) -> bool:
     app = pilot.app
-    racks = app.screen.query(ToastRack) if app.is_running else ()
-    return not racks or len(app.screen.query(Toast)) >= len(app._notifications)
+    if not app.is_running or not app.screen.query(ToastRack):
+        return True
+    laid_out = [toast for toast in app.screen.query(Toast) if toast.region]
+    return len(laid_out) >= len(app._notifications)
 
 
 async def press(pilot: Pilot[Any], *keys: str) -> None:

@@ -51,7 +51,7 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
     sections = (
         partial(_turns, answer),
         partial(_late, answer),
-        partial(_graded, answer, paper),
+        partial(_graded, answer),
         *page_parts.ends(summary, _CARD, _ORDERS, caveats_card=_CHANCE),
     )
     opening = page_parts.opening(summary, paper, _CARD, _ORDERS)
