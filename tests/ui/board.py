@@ -73,9 +73,12 @@ def is_on_a_screen(app: SeasonboardApp) -> bool:
 
 def _is_shown(app: SeasonboardApp) -> bool:
     screen = app.screen
-    return isinstance(screen, BoardScreen) and (
-        app.answer_source.scope_values.is_empty
-        or (screen.answer is not None and bool(screen.query_one(Page)._blocks))
+    if not isinstance(screen, BoardScreen):
+        return False
+    if app.answer_source.scope_values.is_empty:
+        return True
+    return screen.answer is not None and all(
+        page._blocks or not page.region for page in screen.query(Page)
     )
 
 

@@ -62,6 +62,12 @@ def _gaps(trends: object) -> str:
     return "null where nothing was recorded that week, or half are not done yet" * has_gaps
 
 
+def _not_told(row: DepartmentRow) -> str:
+    if row.late is None:
+        return "late: too few orders were fitted to tell it"
+    return "" if row.oldest_days is not None else "oldest_days: no order is open"
+
+
 _TRENDS = (
     Field("weeks", "Mondays of the last weeks", Kind.DAY),
     Field("turnaround", "median days of orders begun in the week"),
@@ -80,7 +86,7 @@ DEPARTMENT_FIGURES = Table.described(
     Field("plan", "its plan", heading="plan"),
     Field("open", "open orders", Kind.COUNT, heading="open"),
     Field("late", "of them late", Kind.COUNT, heading="late"),
-    why(lambda row: "" if row.late is not None else "late: too few orders were fitted to tell it"),
+    why(_not_told),
     Field(
         "oldest_days", "days that the oldest is open", Kind.COUNT, heading="oldest", optional=True
     ),
