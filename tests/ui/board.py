@@ -77,8 +77,9 @@ def _is_shown(app: SeasonboardApp) -> bool:
         return False
     if app.answer_source.scope_values.is_empty:
         return True
+    has_room = app.size.width >= 20  # nothing is drawn on less
     return screen.answer is not None and all(
-        page._blocks or not page.region for page in screen.query(Page)
+        page._blocks or not has_room for page in screen.query(Page)
     )
 
 
