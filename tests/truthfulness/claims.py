@@ -5,7 +5,6 @@ python -m tests.truthfulness.claims [--looks 1000] [--seed 20261]
 
 import argparse
 from collections.abc import Sequence
-from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from itertools import repeat
 
@@ -13,6 +12,7 @@ import numpy as np
 
 from seasonboard.answers.claims.rules import ClaimWord
 from tests.truthfulness.care import SCENARIOS, CareLook, CareScenario, care_season
+from tests.truthfulness.study import workers_pool
 from tests.truthfulness.tables import markdown, percent
 
 LOOKS, SEED = 600, 20261
@@ -47,7 +47,7 @@ _SEEN = (ClaimWord.SEEN, *_CONDITION, *_CLAIM)
 def run_claims(*, looks: int, seed: int, workers: int = 1) -> list[CareResult]:
     """Simulate every scenario, at each ratio."""
     results = []
-    with ProcessPoolExecutor(workers) as pool:
+    with workers_pool(workers) as pool:
         for number, scenario in enumerate(SCENARIOS):
             made = {}
             for place, ratio in enumerate(RATIOS):

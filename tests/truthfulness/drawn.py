@@ -9,7 +9,6 @@ by the product's own draw, in team and position group, over eight weeks of print
 import argparse
 import math
 from collections.abc import Sequence
-from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from itertools import repeat
 
@@ -32,6 +31,7 @@ from tests.truthfulness.seasons import (
     TEAMS,
     WEEK,
 )
+from tests.truthfulness.study import workers_pool
 from tests.truthfulness.tables import markdown, percent
 
 SEASONS, SEED = 1000, 20261
@@ -230,7 +230,7 @@ def run_drawn(*, seasons: int, seed: int, workers: int = 1) -> list[DrawnResult]
         if workers == 1:
             made = [drawn_season(scenario, one) for one in seeds]
         else:
-            with ProcessPoolExecutor(workers) as pool:
+            with workers_pool(workers) as pool:
                 made = list(pool.map(drawn_season, repeat(scenario), seeds, chunksize=20))
         results.append(drawn_result(scenario, made))
     return results

@@ -9,7 +9,6 @@ are drawn apart. Everything is by the product's own statistics, verdict and sent
 import argparse
 import math
 from collections.abc import Sequence
-from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from itertools import chain
 from types import SimpleNamespace
@@ -40,6 +39,7 @@ from tests.truthfulness.seasons import (
     Seasons,
     simulate,
 )
+from tests.truthfulness.study import workers_pool
 from tests.truthfulness.tables import log_ratio, markdown, percent
 
 SEASONS, SEED, CHUNK = 2000, 20261, 25
@@ -228,7 +228,7 @@ def run_games(
     ]
     if workers == 1:
         return [list(chain.from_iterable(map(_chunk, own))) for own in tasks]
-    with ProcessPoolExecutor(workers) as pool:
+    with workers_pool(workers) as pool:
         waiting = [pool.map(_chunk, own) for own in tasks]
         return [list(chain.from_iterable(own)) for own in waiting]
 

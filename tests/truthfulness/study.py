@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from concurrent.futures import Executor, ProcessPoolExecutor
 from dataclasses import dataclass
+from multiprocessing import get_context
 
 import numpy as np
 
@@ -65,11 +66,16 @@ class Result:
     rates: tuple[RateFared, RateFared]
 
 
+def workers_pool(workers: int) -> ProcessPoolExecutor:
+    """Return processes that start anew: a fork of one that has threads may wait for ever."""
+    return ProcessPoolExecutor(workers, mp_context=get_context("spawn"))
+
+
 def run(scenarios: Sequence[Scenario], *, seasons: int, seed: int, workers: int) -> list[Result]:
     """Simulate `seasons` seasons of each scenario, and sum up."""
     if workers == 1:
         return [_sum_up(s, map(_measure, _tasks(s, seasons, seed))) for s in scenarios]
-    with ProcessPoolExecutor(workers) as pool:
+    with workers_pool(workers) as pool:
         waiting = [_sent(pool, s, seasons, seed) for s in scenarios]
         return [_sum_up(s, chunks) for s, chunks in zip(scenarios, waiting, strict=True)]
 
