@@ -120,6 +120,7 @@ async def press(pilot: Pilot[Any], *keys: str) -> None:
             await pilot.press(first)
             await settle(pilot, 1)
             await pilot.press(*rest)
+            await settle(pilot, 1)
         else:
             for key in run:
                 await pilot.press(key)
