@@ -184,10 +184,11 @@ def expected_by_game(waiting: Sequence[OpenOrder]) -> str:
     if expected.value is None:
         return "Of none it can be told yet whether it will be fitted by the next game."
     low, high = (words.number(limit or 0.0, digits=0) for limit in (expected.low, expected.high))
-    about = words.number(expected.value, digits=0)
+    about = f"about {words.number(expected.value, digits=0)} ({low} to {high})"
+    how_many = "hardly any" if high == "0" else about
     return (
-        f"Of {words.whole(len(forecasts))} with a forecast about {about} ({low} to {high}) can be "
-        f"expected to be fitted by their next game{rest}."
+        f"Of {words.whole(len(forecasts))} with a forecast {how_many} "
+        f"can be expected to be fitted by their next game{rest}."
     )
 
 
