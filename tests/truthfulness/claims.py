@@ -15,9 +15,9 @@ from tests.truthfulness.care import SCENARIOS, CareLook, CareScenario, care_seas
 from tests.truthfulness.study import workers_pool
 from tests.truthfulness.tables import markdown, percent
 
-LOOKS, SEED = 600, 20261
-POWER_SHARE = 0.25
-"""Of the looks, as many once more at each of the ratios that power is told of."""
+LOOKS, SEED = 2_000, 20261
+POWER_LOOKS = 150
+"""Looks at each of the ratios that power is told of, at most."""
 RATIOS = (1.0, 0.6, 0.3)
 ALLOWED = 0.025
 
@@ -51,7 +51,7 @@ def run_claims(*, looks: int, seed: int, workers: int = 1) -> list[CareResult]:
         for number, scenario in enumerate(SCENARIOS):
             made = {}
             for place, ratio in enumerate(RATIOS):
-                many = looks if ratio == 1 else max(1, round(looks * POWER_SHARE))
+                many = looks if ratio == 1 else min(looks, POWER_LOOKS)
                 seeds = [(seed, 700 + number, place, season) for season in range(many)]
                 made[ratio] = list(
                     pool.map(care_season, repeat(scenario), repeat(ratio), seeds, chunksize=25)
