@@ -104,6 +104,21 @@ SEMI JOIN asked_teams(departments, teams, sports, sexes) AS t ON t.team = p.team
 WHERE is_asked(seasons, p.season)
   AND is_asked(position_groups, p.position_group);
 
+-- The first stamp of each stage of a group of stamps, NULL where it was not reached: of several
+-- stamps of one stage the first counts (a second “fitted” is a doubt, not a second guard).
+CREATE MACRO first_stamps(stage, reached_at) AS {
+    'requested_at': min(reached_at) FILTER (stage = 'requested'),
+    'scanned_at': min(reached_at) FILTER (stage = 'scanned'),
+    'modelled_at': min(reached_at) FILTER (stage = 'modelled'),
+    'printed_at': min(reached_at) FILTER (stage = 'printed'),
+    'finished_at': min(reached_at) FILTER (stage = 'finished'),
+    'shipped_at': min(reached_at) FILTER (stage = 'shipped'),
+    'delivered_at': min(reached_at) FILTER (stage = 'delivered'),
+    'fitted_at': min(reached_at) FILTER (stage = 'fitted'),
+    'retired_at': min(reached_at) FILTER (stage = 'retired'),
+    'cancelled_at': min(reached_at) FILTER (stage = 'cancelled')
+};
+
 -- What became of an order, by its stamps; it is open until it is fitted, cancelled or retired.
 CREATE MACRO order_state(fitted_at, cancelled_at, retired_at) AS CASE
     WHEN fitted_at IS NOT NULL THEN 'fitted'
@@ -120,9 +135,8 @@ CREATE MACRO order_stage(last_stage, fitted_at, cancelled_at, retired_at) AS CAS
 END;
 
 -- Orders of the scope as they were known by `until`: guards of which a stage was known by then.
--- A stage is known from its day in the department's time zone. Of several stamps of one stage the
--- first counts (a second “fitted” is a doubt, not a second guard). `as_of` is the end of the day
--- before `until` there. `over_at` is when it stopped being open.
+-- A stage is known from its day in the department's time zone. `as_of` is the end of the day before
+-- `until` there. `over_at` is when it stopped being open.
 CREATE MACRO scope_orders(
     seasons, until, departments, teams, sports, sexes, position_groups, kinds, areas, sides
 ) AS TABLE
@@ -135,16 +149,7 @@ WITH guards AS (
 stamps AS (
     SELECT
         g.guard_no,
-        min(s.reached_at) FILTER (s.stage = 'requested') AS requested_at,
-        min(s.reached_at) FILTER (s.stage = 'scanned') AS scanned_at,
-        min(s.reached_at) FILTER (s.stage = 'modelled') AS modelled_at,
-        min(s.reached_at) FILTER (s.stage = 'printed') AS printed_at,
-        min(s.reached_at) FILTER (s.stage = 'finished') AS finished_at,
-        min(s.reached_at) FILTER (s.stage = 'shipped') AS shipped_at,
-        min(s.reached_at) FILTER (s.stage = 'delivered') AS delivered_at,
-        min(s.reached_at) FILTER (s.stage = 'fitted') AS fitted_at,
-        min(s.reached_at) FILTER (s.stage = 'retired') AS retired_at,
-        min(s.reached_at) FILTER (s.stage = 'cancelled') AS cancelled_at,
+        first_stamps(s.stage, s.reached_at) AS first,
         min(s.reached_at) AS first_stage_at,
         max(s.reached_at) AS last_stage_at,
         max(s.stage) FILTER (s.stage <> 'cancelled') AS last_stage
@@ -155,11 +160,11 @@ stamps AS (
 )
 SELECT
     g.* EXCLUDE (first_at),
-    s.* EXCLUDE (guard_no, last_stage),
+    first.*, s.first_stage_at, s.last_stage_at,
     (until::TIMESTAMP AT TIME ZONE g.time_zone) AS as_of,
-    order_stage(s.last_stage, s.fitted_at, s.cancelled_at, s.retired_at) AS stage,
-    order_state(s.fitted_at, s.cancelled_at, s.retired_at) AS state,
-    least(s.fitted_at, s.cancelled_at, s.retired_at) AS over_at
+    order_stage(s.last_stage, first.fitted_at, first.cancelled_at, first.retired_at) AS stage,
+    order_state(first.fitted_at, first.cancelled_at, first.retired_at) AS state,
+    least(first.fitted_at, first.cancelled_at, first.retired_at) AS over_at
 FROM guards AS g
 JOIN stamps AS s USING (guard_no);
 

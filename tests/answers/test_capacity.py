@@ -136,7 +136,7 @@ WORN = [waiting("C1", "A")]
     [
         (lambda: season(*THREE, history=[]), "no hours of a print are recorded"),
         (lambda: season(*THREE, history=[], plan="weekly allotment", prints_per_week=3),
-            "fewer than 20 orders are known"),
+            "fewer than 20 fitted orders"),
         (lambda: season(*THREE, plan="weekly allotment"), "no allotment is recorded"),
         (lambda: season(*THREE, plan="weekly allotment", prints_per_week=0),
             "no print is allowed, so none of them is ever printed"),

@@ -53,7 +53,7 @@ def test_printers_of_the_last_four_weeks_listed_or_named(tmp_path):
 
 def test_the_making_of_every_order_with_the_first_game_it_waited_for(tmp_path):
     with season().load(tmp_path) as store:
-        rows = store.read("capacity/making", **UNTIL).to_dicts()
+        rows = store.read("orders/histories", **UNTIL).to_dicts()
     games = {
         row["requested_at"].day: row["first_game_at"] for row in rows if row["department"] == "D"
     }

@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pytest import approx
 
-from seasonboard.stats.stage_forecast import DAYS, Stays, Waiting, stage_model
+from seasonboard.stats.stage_forecast import Waiting, forecasts
+from seasonboard.stats.stage_model import DAYS, Stays, stage_model
 from tests.stats.laws import law
 
 REFERENCE = Path(__file__).parent.parent / "reference" / "multistate_aalen_johansen.csv"
@@ -33,7 +34,7 @@ def fresh(days, stage=0, waited=0, group=(), share=1.0):
 
 
 def chance(model, days, is_open=OPEN, **waiting):
-    return float(model.forecasts(fresh(days, **waiting), is_open).chance[0])
+    return float(forecasts(model, fresh(days, **waiting), is_open).chance[0])
 
 
 def occupied(name):
@@ -112,14 +113,26 @@ def test_an_outlier_in_hand_has_a_chance_that_is_never_0():
         assert 0.005 < chance(model, 4, waited=waited) < 0.9
 
 
+def test_what_waits_for_longer_than_any_before_is_no_forecast():
+    """Every stay was over by day 3: of one on day 5 nothing is known, and on day 3 one stay was."""
+    model = stage_model(stays(*[(0, 1, 1 + number % 3, 0) for number in range(60)]), 2)
+    longest, longer = (forecasts(model, fresh(4, waited=day), OPEN) for day in (2, 4))
+    assert (bool(longest.is_least[0]), int(longest.orders[0])) == (False, 20)
+    assert (bool(longer.is_least[0]), int(longer.orders[0]), float(longer.chance[0])) == (
+        True,
+        0,
+        0,
+    )
+
+
 def test_too_little_followed_is_a_lower_bound():
     """Nine passed the stage ahead: nothing is known of it, so that only straight ways count."""
     passed = [(0, 1, 1, 0)] * 30 + [(0, 2, 1, 0)] * 30
     model = stage_model(stays(*passed, *[(1, 2, 1, 0)] * 9), 3)
-    told = model.forecasts(fresh(5), OPEN)
+    told = forecasts(model, fresh(5), OPEN)
     assert bool(told.is_least[0])
     assert told.chance[0] == approx(0.5)
-    enough = stage_model(stays(*passed, *[(1, 2, 1, 0)] * 10), 3).forecasts(fresh(5), OPEN)
+    enough = forecasts(stage_model(stays(*passed, *[(1, 2, 1, 0)] * 10), 3), fresh(5), OPEN)
     assert not enough.is_least[0]
     assert enough.chance[0] > 0.99
 
@@ -127,7 +140,7 @@ def test_too_little_followed_is_a_lower_bound():
 def test_without_a_history_nothing_is_told():
     none = np.zeros(0, dtype=np.int64)
     model = stage_model(Stays(none, none, none, none, none, ()), 3)
-    told = model.forecasts(fresh(5, group=("p", "d")), OPEN)
+    told = forecasts(model, fresh(5, group=("p", "d")), OPEN)
     assert (bool(told.is_least[0]), float(told.chance[0]), int(told.orders[0])) == (True, 0.0, 0)
 
 
@@ -142,7 +155,7 @@ def test_a_sparse_group_borrows_and_a_large_one_speaks_for_itself():
     assert slow < 0.05
     assert slow < new < quick
     assert unheard == approx(chance(model, 5, group=("p",)))
-    told = model.forecasts(fresh(5, group=("p", "new")), OPEN)
+    told = forecasts(model, fresh(5, group=("p", "new")), OPEN)
     assert (int(told.depth[0]), int(told.orders[0])) == (1, 601), "one order is not enough"
 
 
@@ -159,7 +172,7 @@ def test_a_chance_lies_from_0_to_1_and_rises_with_the_days(rows, waited):
     made = [(s, s + 1 if ended and day >= 0 else None, day, g) for s, ended, day, g in rows]
     model = stage_model(stays(*made, groups=(("a",), ("b",), ("c",))), 4)
     told = [
-        model.forecasts(fresh(days, waited=waited, group=("a",)), OPEN) for days in (0, 3, 9, 40)
+        forecasts(model, fresh(days, waited=waited, group=("a",)), OPEN) for days in (0, 3, 9, 40)
     ]
     chances = [float(one.chance[0]) for one in told if not one.is_least[0]]
     assert all(-1e-12 <= one <= 1 + 1e-9 for one in chances)

@@ -17,6 +17,7 @@ from seasonboard.sample.draws import Draws
 from seasonboard.sample.schedule import DAY, END
 from seasonboard.sample.turnaround import FITTED, MODELLED, NEVER
 from seasonboard.stats.forecast_grading import EDGES, grading
+from seasonboard.stats.stage_forecast import forecasts
 from tests.truthfulness.former_forecast import former_chances
 from tests.truthfulness.generator import Queue, generator_chance
 
@@ -51,7 +52,7 @@ def season_forecasts(seed):
         tells = forecaster_of(whole.known_by(day + 1), day + 1)
         since, groups = orders.times[rows, stage] // DAY, [whole.groups[row] for row in rows]
         waiting = tells.waiting(stage, since, by // DAY, by % DAY / DAY, groups)
-        told = tells.model.forecasts(waiting, tells.is_open)
+        told = forecasts(tells.model, waiting, tells.is_open)
         own = [queues.get((batch[row], orders.department[row])) for row in rows]
         frames.append(pl.DataFrame({
             "told": told.chance,

@@ -44,8 +44,8 @@ if TYPE_CHECKING:
     from datetime import datetime
 
 _QUESTIONS = (
-    *("week/orders", "week/games", "orders/turns", "turns/turns", "capacity/making"),
-    *("capacity/printers", "departments/teams", "orders/histories"),
+    *("week/orders", "week/games", "orders/turns", "turns/turns", "capacity/printers"),
+    *("departments/teams", "orders/histories"),
 )
 RULE = (
     "Return guards and medical need go first, drawn turns in the order drawn. The others stand so "
@@ -108,7 +108,7 @@ def _surroundings(frames: Frames) -> Surroundings:
         starts.setdefault(team, []).append(at)
     jumped = frames["turns/turns"].filter(pl.col("jumped_on").is_not_null())["guard"].drop_nulls()
     turns = {one["guard"]: one for one in frames["orders/turns"].iter_rows(named=True)}
-    return Surroundings(History(frames["capacity/making"]), starts, turns, frozenset(jumped))
+    return Surroundings(History(frames["orders/histories"]), starts, turns, frozenset(jumped))
 
 
 @dataclass(frozen=True, slots=True)

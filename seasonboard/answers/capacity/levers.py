@@ -10,9 +10,9 @@ import polars as pl
 
 from seasonboard.answers.allotment.department_prints import ONSITE
 from seasonboard.answers.capacity.history import SAFE, History
-from seasonboard.answers.orders.lateness import ENOUGH
 from seasonboard.answers.orders.open_orders import Attention, OpenOrder
 from seasonboard.answers.orders.order_times import MAKING
+from seasonboard.answers.orders.usual_time import ENOUGH
 from seasonboard.terms import Stage
 
 BARE = "bare"
@@ -102,7 +102,7 @@ def _lever(
     zone, hours, why = ZoneInfo(game["time_zone"]), 0.0, ""
     if stage is not Stage.FITTED:
         usual = history.usual(order.department, stage, Stage.FITTED, SAFE)
-        hours, why = usual.hours or 0.0, usual.why
+        hours, why = usual.time or 0.0, usual.why
     by = None if why else (game["starts_at"] - timedelta(hours=hours)).astimezone(zone)
     if by is not None and stage is not Stage.FITTED:
         by = by.replace(minute=0, second=0, microsecond=0)

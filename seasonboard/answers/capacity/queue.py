@@ -102,7 +102,7 @@ def planned(rows: pl.DataFrame, room: Room, around: Surroundings) -> Planned:
         return Planned((), 0.0, free, free, free, is_fewest=True, why="")
     after = around.history.usual(rows["department"][0], Stage.PRINTED, Stage.FITTED)
     waiting = [
-        _ruled(_waiting(row, room, around, after.hours), around, _ranks(around.turns))
+        _ruled(_waiting(row, room, around, after.time), around, _ranks(around.turns))
         for row in rows.iter_rows(named=True)
     ]
     jobs = [one.job for one in waiting]
@@ -155,7 +155,7 @@ def _ready(row: Row, history: History) -> float:
     stage = Stage(row["stage"])
     if stage is Stage.MODELLED:
         return 0.0
-    usual = history.usual(row["department"], stage, Stage.MODELLED, USUAL).hours
+    usual = history.usual(row["department"], stage, Stage.MODELLED, USUAL).time
     reached = row[f"{stage}_at"]
     return max(0.0, (usual or 0.0) - _hours(row["as_of"] - reached))
 

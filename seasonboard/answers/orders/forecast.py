@@ -14,14 +14,14 @@ import polars as pl
 from seasonboard.answers.orders.order_times import MAKING
 from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import score_limits
-from seasonboard.stats.stage_forecast import (
+from seasonboard.stats.stage_forecast import Waiting, forecasts
+from seasonboard.stats.stage_model import (
     DAYS,
     Bools,
     Floats,
     Ints,
     StageModel,
     Stays,
-    Waiting,
     stage_model,
 )
 from seasonboard.terms import Stage
@@ -115,7 +115,7 @@ class Forecaster:
         """
         if orders.is_empty():
             return []
-        told = self.model.forecasts(self._waiting(orders), self.is_open)
+        told = forecasts(self.model, self._waiting(orders), self.is_open)
         columns = (told.chance, told.is_least, told.orders, told.depth)
         rows = zip(*(column.tolist() for column in columns), strict=True)
         return [_chance(*row, level=level) for row in rows]

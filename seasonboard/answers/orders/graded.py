@@ -15,7 +15,8 @@ from seasonboard.answers.orders.forecast import (
     histories_of,
 )
 from seasonboard.stats.forecast_grading import Floats, Grading, drift, grading
-from seasonboard.stats.stage_forecast import Ints
+from seasonboard.stats.stage_forecast import forecasts
+from seasonboard.stats.stage_model import Ints
 
 EVERY, MOST_DAYS = 8, 40
 """Days between the days on which the past is asked, so that all weekdays come; so many at most."""
@@ -179,7 +180,7 @@ def _chances_then(
     by = np.floor(game).astype(np.int64)
     groups = [known.groups[number] for number in known.group[rows]]
     waiting = tells.waiting(stage, since, by, game - by, groups)
-    told = tells.model.forecasts(waiting, tells.is_open)
+    told = forecasts(tells.model, waiting, tells.is_open)
     return np.clip(told.chance, 0, 1), told.is_least, stage
 
 

@@ -32,7 +32,6 @@ from seasonboard.scope import Scope, ScopeValues
 _QUESTIONS = (
     *("week/orders", "roster/places", "week/games", "roster/sessions", "week/offers"),
     *("week/injuries", "orders/histories", "week/decisions", "week/loads", "draw/draws"),
-    "capacity/making",
 )
 _TURNS = "turns/turns"
 _CAVEATS = (
@@ -101,7 +100,7 @@ def _ahead(frames: Mapping[str, pl.DataFrame], scope: Scope) -> tuple[WeekItem, 
     waiting = waiting_orders(frames["week/orders"], frames["orders/histories"], scope)
     out = week_ahead.out_of(games, frames["roster/places"])
     guards = week_ahead.missing(games, waiting)
-    history = History(frames["capacity/making"])
+    history = History(frames["orders/histories"])
     is_out = frozenset(out.filter(pl.col("status") == "out")["athlete"])
     steps = levers(waiting, games, frames["week/orders"], history, is_out)
     return (
