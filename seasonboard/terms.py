@@ -79,6 +79,18 @@ class Function(StrEnum):
 SCAN_METHODS = ("scanner", "phone")
 """How the body was scanned."""
 
+SCAN_QUALITIES = ("good", "usable", "rescan")
+"""How good a scan was; `rescan`: it has to be made again."""
+
+INSPECTIONS = ("passed", "failed")
+"""What the inspection of a guard found."""
+
+TO_DO = ("inspect", "replace")
+"""What a decision wants done with a guard it marks."""
+
+RULES = ("allowed", "with covering", "not allowed")
+"""What a sport's rules say of a guard in games, as a department looked them up."""
+
 
 class Stage(StrEnum):
     """The stages of a guard, in their usual order; the last two end it."""

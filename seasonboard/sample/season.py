@@ -12,6 +12,7 @@ from seasonboard.sample.clubs import Clubs, make_clubs
 from seasonboard.sample.draws import Draws
 from seasonboard.sample.exposure import Attendance, apply_injuries, listed, plan_attendance
 from seasonboard.sample.guard_tables import (
+    guard_keys,
     guards_frame,
     offers_frame,
     printers_frame,
@@ -27,6 +28,7 @@ from seasonboard.sample.injuries import (
     ratios_worn,
 )
 from seasonboard.sample.injury_table import guard_was_on, injuries_frame, return_requests
+from seasonboard.sample.made_of import rules_frame, with_build
 from seasonboard.sample.people import People, make_people, roster_frame
 from seasonboard.sample.schedule import Sessions, day_number, make_sessions
 from seasonboard.sample.session_tables import attendance_frame, decisions_frame, sessions_frame
@@ -37,11 +39,11 @@ from seasonboard.sample.wear import Recording, Wear, in_hand, make_recording, ma
 
 TABLES = (
     *("departments", "printers", "teams", "roster", "sessions", "attendance", "guards", "stages"),
-    *("wear", "injuries", "offers", "decisions", "turns"),
+    *("wear", "injuries", "offers", "decisions", "turns", "rules"),
 )
 _YEAR_BEFORE = np.array([day_number(dt.date(2025, 9, 1)), day_number(dt.date(2026, 4, 20))])
 # Streams of their own, so that what is recorded moves nothing else; chosen as the salt of draws is.
-_RECORDING, _WAS_ON, _TURNS = 1_004, 2_004, 3_004
+_RECORDING, _WAS_ON, _TURNS, _BUILD = 1_004, 2_004, 3_004, 4_004
 _HABITS = 1_000  # this stream is started afresh for each make of guard: a habit is the athlete's
 
 
@@ -135,6 +137,9 @@ def _tables(played: _Played, streams: Iterator[Draws]) -> dict[str, pl.DataFrame
         "decisions": decisions_frame(clubs),
     }
     tables["turns"] = turns_frame(tables, Draws(played.seed, _TURNS))
+    build = Draws(played.seed, _BUILD)
+    whole = with_build(tables["guards"], orders, guard_keys(orders), (clubs, people), build)
+    tables |= {"guards": whole, "rules": rules_frame(clubs)}
     return {name: tables[name] for name in TABLES}
 
 

@@ -45,6 +45,8 @@ class Truth:
     remake_share_scanner: float
     remake_share_phone: float
     remake_reason_shares: Mapping[str, float]
+    fast_profile_share: float
+    fast_profile_share_of_faulty: float
     cancelled_share: float
     zero_day_share: float
     no_session_share_gradual: float

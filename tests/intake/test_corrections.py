@@ -6,8 +6,8 @@ from tests.intake.desk import Desk
 CORRECTED = {
     "kinds": "kind,area,function\nwrist,wrist,impact\n",
     "departments": """\
-department,name,plan,prints_per_week,time_zone,since
-D1,North Hall,onsite printer,8,America/Denver,2025-09-01
+department,name,plan,prints_per_week,time_zone,since,look_after_sessions,look_after_weeks
+D1,North Hall,onsite printer,8,America/Denver,2025-09-01,40,12
 """,
     "teams": "team,department,sport,sex\nT1,D2,football,men\n",
     "roster": """\
@@ -24,8 +24,10 @@ S1,A1,limited,illness,45,12
 """,
     "guards": """\
 guard,athlete,kind,side,purpose,function,scan_method,material,shell_mm,liner_mm,contact_pct,\
-mass_g,printer,print_hours,remake_of,remake_reason
-G1,A2,hip,right,return,impact,phone,PA12,2.4,3,88,61.5,P2,7.25,G2,lost
+mass_g,printer,print_hours,remake_of,remake_reason,lot,profile,operator,scan_id,scan_quality,\
+model_version,infill_pct,inspected_on,inspected_by,inspection
+G1,A2,hip,right,return,impact,phone,PA12,2.4,3,88,61.5,P2,7.25,G2,lost,PA12-01,fine,Di,S9,usable,\
+v2,30,2026-08-09,Ed,failed
 """,
     "stages": "guard,stage,reached_at,note\nG1,fitted,2026-08-10T20:00Z,loose\n",
     "wear": "session,guard,kept_on,worn\nS1,G1,part,yes\n",

@@ -132,6 +132,10 @@ draw,athlete,kind,side,stratum,turn,week,drawn_on,starts_on,prints_per_week,read
 earlier_injury,board_number
 T01,{},{},left,T1 back,1,1,2026-09-05,2026-09-07,4,9,1,no,B 1
 """
+RULE = """\
+department,sport,kind,purpose,rule,source,checked_on
+{},soccer,{},return,allowed,asked,2026-09-05
+"""
 REFERENCES = {
     ("teams", "department"): TEAMS + "T9,Q1,judo,men\n",
     ("roster", "team"): ROSTER + "B1,Q1,2026,Di\n",
@@ -159,6 +163,10 @@ REFERENCES = {
     "Q1,wrist,orders,30,shown,no\n",
     ("release_figures", "release"): "release,kind,figure\nQ1,wrist,median\n",
     ("decisions", "department"): "decision,decided_on,text,department\nX9,2026-09-05,Go,Q1\n",
+    ("marked_guards", "decision"): "decision,guard,to_do\nQ1,G1,inspect\n",
+    ("marked_guards", "guard"): "decision,guard,to_do\nX1,Q1,inspect\n",
+    ("rules", "department"): RULE.format("Q1", "wrist"),
+    ("rules", "kind"): RULE.format("D1", "Q1"),
 }
 
 

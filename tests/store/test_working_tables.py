@@ -23,8 +23,9 @@ def store():
     with memory_store() as made:
         with made.writing() as cursor:
             cursor.execute(
-                "INSERT INTO store.departments VALUES ('D', 'D', 'weekly allotment', 3, 'UTC', "
-                "NULL, 0); INSERT INTO store.teams VALUES ('T', 'D', 'soccer', 'women', 0);"
+                "INSERT INTO store.departments (department, name, time_zone) "
+                "VALUES ('D', 'D', 'UTC');"
+                "INSERT INTO store.teams VALUES ('T', 'D', 'soccer', 'women', 0);"
                 "INSERT INTO store.athletes VALUES (1, 'A'), (2, 'B')"
             )
             add_session(cursor, 1)

@@ -40,6 +40,8 @@ _LISTED = (
     ("return", "r", "Return from an injury", record_forms.RETURN, "who is back, and since when"),
     ("order", "o", "New order", record_forms.ORDER, "for whom, which guard, and why"),
     ("stage", "g", "Stage of an order", record_forms.STAGE, "which order, how far, and since when"),
+    ("build", "b", "Build record", record_forms.BUILD,
+        "lot, profile, printer, scan and inspection of a guard"),
     ("session", "s", "Session", record_forms.SESSION, "which team, when, game or practice"),
     ("offer", "p", "Offer", record_forms.OFFER, "to whom, and which guard"),
     ("answer", "w", "Answer to an offer", record_forms.ANSWER, "what was said to an offer"),
@@ -50,6 +52,9 @@ _LISTED = (
     ("done", "x", "Decision done", record_forms.DONE, "which decision is done"),
     ("printer", "n", "Printer", record_forms.PRINTER, "whose it is, and hours it runs a week"),
     ("allotment", "m", "Prints a week", record_forms.ALLOTMENT, "what a department gets"),
+    ("rule", "v", "Rule of a sport", record_forms.RULE, "whether a guard may be worn in games"),
+    ("look", "e", "Look at guards after", record_forms.LOOK_AFTER,
+        "sessions worn or weeks, by a department's own rule"),
 )  # fmt: skip
 BY_NAME: Mapping[str, InputForm] = {name: form for name, _, _, form, _ in _LISTED}
 """The descriptions of the forms."""

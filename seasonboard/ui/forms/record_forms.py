@@ -168,6 +168,19 @@ ORDER = InputForm(
 )
 
 
+BUILD = InputForm(
+    "What a guard was made of",
+    (
+        replace(_field("guards", "guard", "living_guards"), title="guard"),
+        *_fields("guards", "scan_method", "scan_id", "scan_quality", "model_version", "material"),
+        *_fields("guards", "lot", "profile", "infill_pct", "mass_g", "printer", "operator"),
+        *_fields("guards", "inspected_on", "inspected_by", "inspection"),
+    ),
+    "build record",
+    named_by=("guard", "lot"),
+)
+
+
 def next_stage(stage: str) -> str:
     """Return the stage that usually follows; empty after the last one."""
     usual = ["", *(one.value for one in terms.Stage if one is not terms.Stage.CANCELLED), ""]
@@ -302,4 +315,20 @@ ALLOTMENT = InputForm(
     ),
     "prints a week",
     named_by=("department", "prints_per_week"),
+)
+LOOK_AFTER = InputForm(
+    "When a department looks at guards in use: after sessions worn, or weeks; empty: no such rule",
+    (
+        replace(_field("departments", "department", "departments"), title="department"),
+        *_fields("departments", "look_after_sessions", "look_after_weeks"),
+    ),
+    "look after",
+    named_by=("department", "look_after_sessions", "look_after_weeks"),
+)
+RULE = InputForm(
+    "What the rules of a sport say of a guard in games; the department looks it up",
+    _fields("rules", "department", "sport", "kind", "purpose", "rule", "source", "checked_on"),
+    "rule",
+    named_by=("department", "sport", "kind", "rule"),
+    propose=lambda _values, form_lists: {"checked_on": form_lists.day()},
 )
