@@ -22,7 +22,10 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Rows:
-    """A page of a table: `offset` rows come before it, `matching` match what was searched for."""
+    """A page of a table: `offset` rows come before it, `matching` match what was searched for.
+
+    `lead` are lines that stand above the rows.
+    """
 
     title: str
     columns: tuple[Column, ...]
@@ -30,6 +33,7 @@ class Rows:
     total: int
     matching: int
     offset: int = 0
+    lead: tuple[str, ...] = ()
 
     @property
     def is_cut(self) -> bool:

@@ -2,8 +2,9 @@
 
 import pytest
 
-from seasonboard.answers.roster.athlete import What, athlete_timeline
+from seasonboard.answers.roster.athlete import What, athlete_timeline, now_lines
 from seasonboard.answers.roster.athlete_report import REPORT
+from seasonboard.answers.roster.words import STRIP_KEY
 from seasonboard.errors import ScopeError
 from seasonboard.scope import read_scope
 from tests.queries.build import day, drawn, member, team
@@ -33,6 +34,18 @@ def test_entries_are_told_in_words_in_order_of_time(this):
     assert (dict(answer.parts), answer.guarded, answer.injuries) == ({"full": 2, "out": 1}, 1, 1)
     assert answer.summary.answer.startswith("Ann [/x] Ay, women's soccer")
     assert "3 sessions (2 full, 1 out); a guard worn in 1; 1 injury." in answer.summary.answer
+
+
+def test_how_it_stands_now_is_told_first(this):
+    answer = timeline(this, "A")
+    assert now_lines(answer) == [
+        "Now: out, chest, day 1; 1 day lost this season.",
+        "Injuries of the chest: not told, fewer than 5 of them (1 injury, 1 still open).",
+        "Chest guard: its site was hurt on 2 Sep, when it was last worn.",
+        f"Last sessions: •●○  ({STRIP_KEY})",
+        "Next game: no game is recorded ahead; the last session was on 3 Sep.",
+    ]
+    assert REPORT.as_text(answer).index("Now:") < REPORT.as_text(answer).index("requested")
 
 
 def test_what_came_after_the_last_day_is_not_there(this):

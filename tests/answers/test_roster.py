@@ -5,6 +5,7 @@ from datetime import datetime, time
 from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.roster.parts import ATTENTION, GuardState
 from seasonboard.answers.roster.report import REPORT
+from seasonboard.answers.roster.words import reasons_words
 from seasonboard.scope import read_scope
 from tests.queries import build
 from tests.queries.build import day, drawn, injury
@@ -46,8 +47,11 @@ def through(number):
 def test_the_sentence_counts_who_can_play_and_why_others_cannot(board):
     answer = ask(board(with_reasons()), through=through(2))
     assert answer.summary.answer == (
-        "Thu 3 Sep, 12:00: 2 of 7 can play, as last recorded; 1 limited; 2 out (1 injured, 1 ill); "
-        "1 last out, but not for health (1 not selected); 1 not recorded. No guard is outstanding."
+        "Thu 3 Sep, 12:00. By the last record 2 of 7 can play; 1 limited, 2 out hurt or ill, "
+        "1 out otherwise, 1 not recorded. No guard is outstanding."
+    )
+    assert reasons_words(answer.headline) == (
+        "limited: 1 for other reasons; out: 1 injured, 1 ill; out, not for health: 1 not selected"
     )
     states = {a.athlete: (a.status, a.because) for a in answer.athletes}
     assert states == {
@@ -132,8 +136,8 @@ def test_guards_in_every_state(board):
     assert answer.headline.guards_in_hand == 6
     assert answer.headline.athletes_with_guard == 6
     assert answer.summary.answer.endswith(
-        "2 guards are not there yet, 1 awaits its fit check, 1 is due a remake, "
-        "1 was worn when its site was hurt and 1 is unworn."
+        "Guards: 2 not there yet, 1 to be fitted, 1 to be remade, "
+        "1 worn when its site was hurt, 1 unworn."
     )
 
 
@@ -156,9 +160,7 @@ def test_an_order_is_late_when_it_is_older_than_four_in_five_of_its_department_n
     assert "80 % of such orders take 2 days or fewer" in guards["old"].because
     assert (guards["here"].state, guards["here"].is_late) == (GuardState.FIT_CHECK, True)
     assert guards["here"].because == "delivered on 7 Sep, and late: asked for 4 days ago"
-    ending = (
-        "2 guards are not there yet, 1 of them late and 1 awaits its fit check, 1 of them late."
-    )
+    ending = "Guards: 2 not there yet (1 late), 1 to be fitted (1 late)."
     assert answer.summary.answer.endswith(ending)
     assert answer.headline.late == 2
     assert [a.athlete for a in answer.athletes] == ["A", "B"]
@@ -187,7 +189,8 @@ def test_a_season_that_is_over_says_so_and_what_was_last_recorded(board):
     answer = ask(board("   A  B\nG1  .  o"), through=through(30))
     assert answer.next_game is None
     assert answer.summary.answer.startswith(
-        "No game is ahead on 30 Sep 2026: the last session was on 1 Sep 2026. 1 of 2 could play"
+        "No game is ahead on 30 Sep 2026: the last session was on 1 Sep 2026. By the "
+        "last record 1 of 2 could play"
     )
     assert REPORT.as_object(answer, "roster")["why"] == "no game is ahead"
 
@@ -198,7 +201,7 @@ def test_a_team_without_a_roster_says_that_nobody_is_on_it(board):
     season.sessions.append(build.session("GU", day(8), team="U"))
     answer = ask(board(season), through=through(2), team="U")
     assert answer.athletes == ()
-    assert answer.summary.answer == "Tue 8 Sep, 12:00: Nobody is on the roster."
+    assert answer.summary.answer == "Tue 8 Sep, 12:00. Nobody is on the roster."
 
 
 def test_text_from_outside_is_shown_letter_for_letter_and_cut_to_the_table(board):

@@ -7,7 +7,7 @@ from seasonboard.answers.base import Summary
 from seasonboard.answers.departments.report import DEPARTMENT_ROWS
 from seasonboard.answers.report import table_rows
 from seasonboard.answers.roster.athlete import AthleteTimeline, TimelineEntry, What
-from seasonboard.answers.roster.athlete_report import LATEST_FIRST, REPORT
+from seasonboard.answers.roster.athlete_report import BY_GROUP, REPORT
 from seasonboard.answers.roster.athletes_table import GUARD_ROWS
 from seasonboard.answers.take_up.report import STEP_ROWS
 from seasonboard.answers.week.item_tables import LATE
@@ -48,7 +48,7 @@ def test_the_roster_has_a_row_a_guard_and_one_for_everybody_without_any():
 
 
 def test_a_timeline_opens_with_the_latest_entry_first():
-    left, wore = lines(LATEST_FIRST, TIMELINE)
+    left, wore = lines(BY_GROUP, TIMELINE)
     assert left["recorded"] == "left N"
     assert wore == EXPECTED["timeline row"]
 

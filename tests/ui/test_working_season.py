@@ -10,6 +10,7 @@ from textual.widgets import DataTable
 
 from seasonboard.answers.all_cards import ALL_CARDS
 from seasonboard.answers.questions import WITH_SCREENS
+from seasonboard.answers.roster.parts import ATTENTION
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import TakeUpBy, TakeUpOptions
 from seasonboard.ui.app import bug_report
@@ -102,18 +103,21 @@ async def test_every_screen_is_reached_by_its_key(sample_store):
             assert board.name == pilot.app.screen.QUESTION.name
 
 
-async def test_ten_keys_tell_who_is_out_late_and_without_wearing(sample_store):
-    """From the first screen: one key to the roster, and the three lists stand there."""
+async def test_one_key_shows_fourteen_athletes_those_who_need_somebody_first(sample_store):
+    """Three lines of prose, and whoever is out, or whose guard is late or unworn, right below."""
     async with at_work(sample_store, "week") as pilot:
         await press(pilot, "2")
         await answered(pilot)
-        shown = text(pilot)
-        answer = pilot.app.screen.answer
-        out = next(a for a in answer.athletes if a.status == "out")
-        unworn = next(a for a in answer.athletes for g in a.guards if g.state == "unworn")
-        assert f"Out or limited: {out.name} (" in shown
-        assert "Guard late:" in shown
-        assert f"Has one, not worn lately: {unworn.name} (" in shown
+        shown = text(pilot).splitlines()
+        heads = next(nth for nth, line in enumerate(shown) if line.split()[:1] == ["athlete"])
+        assert sum(line.startswith("▌") for line in shown[:heads]) <= 3
+        athletes = pilot.app.screen.answer.athletes[:14]
+        for athlete, line in zip(athletes, shown[heads + 1 :], strict=False):
+            assert line.split()[0] == athlete.name.split()[0]
+            assert ("unworn" in line) is any(one.state == "unworn" for one in athlete.guards)
+        assert [one.attention for one in athletes] == sorted(
+            (one.attention for one in athletes), key=ATTENTION.index
+        )
 
 
 @pytest.mark.long

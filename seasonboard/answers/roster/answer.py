@@ -16,6 +16,7 @@ from seasonboard.answers.roster.availability import availability, availability_l
 from seasonboard.answers.roster.guards import guards_of
 from seasonboard.answers.roster.parts import (
     ATTENTION,
+    STRIP,
     GuardState,
     Headline,
     NextGame,
@@ -26,9 +27,6 @@ from seasonboard.answers.roster.parts import (
 )
 from seasonboard.answers.roster.words import day_word, reason_word, roster_caveats, roster_sentence
 from seasonboard.scope import Scope, ScopeValues
-
-STRIP = 12
-"""Sessions of the strip."""
 
 _QUESTIONS = (
     *("roster/guards", "roster/places", "roster/injuries", "roster/sessions"),

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from enum import StrEnum
 from typing import Any
@@ -12,7 +12,18 @@ import polars as pl
 
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.reader import Reader, params_of
-from seasonboard.answers.roster.words import guard_word, reason_word, site_word
+from seasonboard.answers.roster.answer import roster
+from seasonboard.answers.roster.parts import RosterAthlete
+from seasonboard.answers.roster.words import (
+    STRIP_KEY,
+    comparable_words,
+    game_words,
+    guard_word,
+    reason_word,
+    site_word,
+    state_word,
+    strip_marks,
+)
 from seasonboard.answers.safe_text import one_line
 from seasonboard.answers.words import plural
 from seasonboard.errors import ScopeError
@@ -65,7 +76,8 @@ class TimelineEntry:
 class AthleteTimeline:
     """One athlete's entries in time order, and counts of them.
 
-    `parts` counts sessions by part, `guarded` those with a guard of the scope worn.
+    `parts` counts sessions by part, `guarded` those with a guard of the scope worn. `now` are the
+    athlete's lines of the roster, one a team that is asked for; none where no team of theirs is.
     """
 
     summary: Summary
@@ -76,6 +88,7 @@ class AthleteTimeline:
     parts: Mapping[str, int]
     guarded: int
     injuries: int
+    now: tuple[RosterAthlete, ...] = ()
 
 
 def athlete_timeline(
@@ -108,7 +121,32 @@ def athlete_timeline(
         parts=dict(parts),
         guarded=guarded,
         injuries=injuries,
+        now=_now(reader, replace(scope, teams=tuple(person["teams"])), scope_values, person),
     )
+
+
+def _now(
+    reader: Reader, scope: Scope, scope_values: ScopeValues, person: Mapping[str, Any]
+) -> tuple[RosterAthlete, ...]:
+    """Return the lines that the rosters of the athlete's teams have of them."""
+    athletes = roster(reader, scope, scope_values).athletes
+    return tuple(one for one in athletes if one.athlete == person["athlete"])
+
+
+def now_lines(timeline: AthleteTimeline) -> list[str]:
+    """Return how it stands with an athlete in a few lines: state, guards, sessions, next game."""
+    lines = []
+    for one in timeline.now:
+        lost = f"; {plural(one.days_lost, 'day')} lost this season" if one.days_lost else ""
+        lines.append(f"Now: {state_word(one)}{lost}.")
+        if one.comparable is not None:
+            lines.append(f"Injuries of the {comparable_words(one.comparable)}")
+        names = [(guard_word(own.kind, own.side), own) for own in one.guards]
+        lines += [f"{name[0].upper()}{name[1:]}: {own.because}." for name, own in names]
+        lines += [] if names else ["No guard."]
+        lines.append(f"Last sessions: {strip_marks(one)}  ({STRIP_KEY})")
+        lines.append(f"Next game: {game_words(one.next_game)}.")
+    return lines
 
 
 def _athlete_of(people: pl.DataFrame, word: str) -> Mapping[str, Any]:

@@ -5,7 +5,8 @@ from dataclasses import replace
 from seasonboard.answers.fields import Field, Kind, Privacy, Table, for_people, of
 from seasonboard.answers.layout import prose
 from seasonboard.answers.report import Report
-from seasonboard.answers.roster.athlete import AthleteTimeline, TimelineEntry
+from seasonboard.answers.roster.athlete import AthleteTimeline, TimelineEntry, What, now_lines
+from seasonboard.answers.roster.athletes_table import ATHLETES
 
 
 def _clock(entry: TimelineEntry) -> str:
@@ -39,7 +40,17 @@ TIMELINE = Table(
     reading=("on", "clock", "what", "sentence", "guards", "item"),
 )
 
-LATEST_FIRST = replace(TIMELINE, rows=lambda timeline: reversed(timeline.entries))
+_GROUPS = ((What.INJURY, What.RETURN), (What.STAGE, What.OFFER), (What.JOINED, What.LEFT))
+
+
+def _by_group(timeline: AthleteTimeline) -> list[TimelineEntry]:
+    """Return injuries, then guards and offers, then rosters, then sessions, each latest first."""
+    group = {what: nth for nth, many in enumerate(_GROUPS) for what in many}
+    latest = reversed(timeline.entries)
+    return sorted(latest, key=lambda entry: group.get(entry.what, len(_GROUPS)))
+
+
+BY_GROUP = replace(TIMELINE, rows=_by_group)
 """The same as rows that open on a screen."""
 
 
@@ -63,8 +74,11 @@ REPORT = Report(
         Field("parts", "sessions by the part taken", Kind.COUNT),
         Field("guarded", "sessions with a guard worn", Kind.COUNT),
         Field("injuries", "injuries", Kind.COUNT),
+        replace(
+            ATHLETES, name="now", rows=of("now"), meaning="a team's roster line of the athlete"
+        ),
         TIMELINE,
     ),
     csv=TIMELINE,
-    text=(timeline_lines,),
+    text=(now_lines, timeline_lines),
 )

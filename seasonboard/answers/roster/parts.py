@@ -31,6 +31,9 @@ class GuardState(StrEnum):
     IN_HAND = "in hand"
 
 
+STRIP = 12
+"""Sessions of the strip."""
+
 NOT_JOINED = "not yet joined"
 """State in the strip of a session before an athlete joined the roster."""
 

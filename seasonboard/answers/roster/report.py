@@ -10,7 +10,7 @@ from seasonboard.answers.report import Report
 from seasonboard.answers.roster.athletes_table import ATHLETES
 from seasonboard.answers.roster.availability_report import AVAILABILITY, availability_lines
 from seasonboard.answers.roster.parts import GuardState, RosterAnswer
-from seasonboard.answers.roster.words import STRIP_KEY, comparable_words, game_words
+from seasonboard.answers.roster.words import STRIP_KEY, comparable_words, game_words, reasons_words
 from seasonboard.answers.safe_text import one_line
 
 _WIDTH = 100
@@ -102,6 +102,10 @@ def _needs(answer: RosterAnswer) -> list[str]:
     return [f"{one_line(a.name)}: {one_line(need)}" for a in answer.athletes for need in a.needs]
 
 
+def _reasons(answer: RosterAnswer) -> list[str]:
+    return [reasons] if (reasons := reasons_words(answer.headline)) else []
+
+
 def _comparable(answer: RosterAnswer) -> list[str]:
     by_area = {a.comparable.area: a.comparable for a in answer.athletes if a.comparable is not None}
     return [comparable_words(injuries) for injuries in by_area.values()]
@@ -131,6 +135,7 @@ REPORT = Report(
     text=(
         athlete_lines,
         lambda answer: [STRIP_KEY] if answer.athletes else [],
+        listed("Why not in full part:", _reasons),
         listed("Needed:", _needs),
         listed("How long injuries of the same area took (a count, no forecast):", _comparable),
         listed("Next games:", _games),

@@ -16,7 +16,6 @@ from seasonboard.answers.roster.parts import (
 from seasonboard.answers.safe_text import one_line
 from seasonboard.answers.words import plural, whole
 from seasonboard.scope import Scope, ScopeValues
-from seasonboard.sentence import join
 
 STRIP_KEY = "● full, guarded  • bare  ◌ not known  ◐ limited  ○ out  · not recorded"
 """What the marks of `strip_mark` mean."""
@@ -102,11 +101,11 @@ def guards_words(athlete: RosterAthlete) -> str:
 
 
 def short_guard_words(guard: RosterGuard) -> str:
-    """Return a guard in the fewest words: `shin left late`, `shin left 3/9`."""
+    """Return a guard in the fewest words, its state first: `late: shin left`, `shin left 3/9`."""
     name = guard.kind if guard.side == "midline" else f"{guard.kind} {guard.side}"
     worn = f" {guard.worn}/{guard.taken_part}" if guard.taken_part and guard.is_in_hand else ""
-    state = "" if worn and guard.state == "in hand" else f" {guard.state}"
-    return f"{name}{state}{worn}"
+    state = "" if worn and guard.state == "in hand" else f"{guard.state}: "
+    return f"{state}{name}{worn}"
 
 
 def comparable_words(injuries: ComparableInjuries) -> str:
@@ -172,8 +171,8 @@ def _opening(games: tuple[NextGame, ...], through: date) -> str:
     if first.starts_at is None:
         return ""
     if len(ahead) == 1:
-        return f"{game_words(first)}:"
-    return f"{len(ahead)} teams have a game ahead, first {first.team_name} on {game_words(first)}."
+        return f"{game_words(first)}."
+    return f"{len(ahead)} teams play next, first {first.team_name}: {game_words(first)}."
 
 
 def _none_ahead(games: tuple[NextGame, ...], through: date) -> str:
@@ -190,39 +189,40 @@ def _states(headline: Headline, can: str) -> str:
     everyone = whole(headline.rostered)
     if headline.not_recorded == headline.rostered:
         return f"Who of {plural(headline.rostered, 'athlete')} {can} play is not recorded yet."
-    parts = [f"{whole(headline.full)} of {everyone} {can} play, as last recorded"]
-    if headline.limited:
-        parts.append(f"{whole(headline.limited)} limited")
-    for_other_reasons = headline.out - headline.out_for_health
-    for health, count in ((True, headline.out_for_health), (False, for_other_reasons)):
-        if count:
-            counts = {w: n for w, n in headline.out_because.items() if (w in HEALTH) is health}
-            word = "out" if health else "last out, but not for health"
-            parts.append(f"{whole(count)} {word} ({joined(counts)})")
-    if headline.not_recorded:
-        parts.append(f"{whole(headline.not_recorded)} not recorded")
-    return "; ".join(parts) + "."
+    parts = (
+        (headline.limited, "limited"),
+        (headline.out_for_health, "out hurt or ill"),
+        (headline.out - headline.out_for_health, "out otherwise"),
+        (headline.not_recorded, "not recorded"),
+    )
+    others = ", ".join(f"{whole(count)} {word}" for count, word in parts if count)
+    last = f"By the last record {whole(headline.full)} of {everyone} {can} play"
+    return f"{last}; {others}." if others else f"{last}."
+
+
+def reasons_words(headline: Headline) -> str:
+    """Return why athletes are limited or out, by how many; empty where none is."""
+    limited, out = headline.limited_because, headline.out_because
+    parts = (
+        ("limited", limited),
+        ("out", {word: count for word, count in out.items() if word in HEALTH}),
+        ("out, not for health", {word: n for word, n in out.items() if word not in HEALTH}),
+    )
+    return "; ".join(f"{word}: {joined(counts)}" for word, counts in parts if counts)
 
 
 def _guards(headline: Headline) -> str:
     late, making = headline.guards[GuardState.LATE], headline.guards[GuardState.MAKING]
-    parts = []
-    if late + making:
-        guards = plural(late + making, "guard is", "guards are")
-        of_them = "" if not late else f", {whole(late)} of them late"
-        parts.append(f"{guards} not there yet{of_them}")
-    late_checks = headline.late - late
-    for state, one, many in (
-        (GuardState.FIT_CHECK, "awaits its fit check", "await their fit check"),
-        (GuardState.REMAKE, "is due a remake", "are due a remake"),
-        (GuardState.CHECK, "was worn when its site was hurt", "were worn when their site was hurt"),
-        (GuardState.UNWORN, "is unworn", "are unworn"),
-    ):
-        count = headline.guards[state]
-        if count:
-            is_check = state is GuardState.FIT_CHECK and late_checks
-            of_them = f", {whole(late_checks)} of them late" if is_check else ""
-            parts.append(f"{whole(count)} {one if count == 1 else many}{of_them}")
-    if not parts:
-        return "No guard is outstanding."
-    return f"{join(parts)}."
+    parts = (
+        (late + making, late, "not there yet"),
+        (headline.guards[GuardState.FIT_CHECK], headline.late - late, "to be fitted"),
+        (headline.guards[GuardState.REMAKE], 0, "to be remade"),
+        (headline.guards[GuardState.CHECK], 0, "worn when its site was hurt"),
+        (headline.guards[GuardState.UNWORN], 0, "unworn"),
+    )
+    told = [
+        f"{whole(count)} {word}" + (f" ({whole(of_them)} late)" if of_them else "")
+        for count, of_them, word in parts
+        if count
+    ]
+    return f"Guards: {', '.join(told)}." if told else "No guard is outstanding."

@@ -1,13 +1,14 @@
 """What can be opened: a table with its title, and what fetches a page of it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from seasonboard.answers.cards import Card
 from seasonboard.answers.finder import Hit, Thing, everything
 from seasonboard.answers.report import table_rows
-from seasonboard.answers.roster.athlete_report import LATEST_FIRST
+from seasonboard.answers.roster.athlete import now_lines
+from seasonboard.answers.roster.athlete_report import BY_GROUP
 from seasonboard.answers.rows import Rows, page_in_memory
 from seasonboard.answers.source import AnswerSource
 from seasonboard.paging import PageAsked
@@ -30,8 +31,8 @@ class Opener:
 
         def timeline(page: PageAsked) -> Rows:
             one = self.answer_source.athlete_timeline(self.scope, athlete)
-            rows = table_rows(LATEST_FIRST, one, f"{one.name} ({one.athlete})")
-            return page_in_memory(rows, page)
+            rows = table_rows(BY_GROUP, one, f"{one.name} ({one.athlete})")
+            return page_in_memory(replace(rows, lead=tuple(now_lines(one))), page)
 
         return "Recorded of one athlete", timeline
 

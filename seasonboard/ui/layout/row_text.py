@@ -42,7 +42,7 @@ def lines(rows: Rows) -> list[Text]:
 
 
 def head(rows: Rows, page: PageAsked) -> Text:
-    """Return the title of the table, with how many rows were found and are shown."""
+    """Return the title of the table, with how many rows were found and are shown, and its lead."""
     count = words.plural(rows.total, "row")
     if page.search.strip():
         count = f"{words.whole(rows.matching)} of {count} found"
@@ -50,4 +50,5 @@ def head(rows: Rows, page: PageAsked) -> Text:
         first = rows.offset + 1
         last = rows.offset + len(rows.rows)
         count += f" · {words.whole(first)} to {words.whole(last)}"
-    return Text(f" {clean(rows.title)} · {count}", style="bold")
+    text = Text(f" {clean(rows.title)} · {count}", style="bold")
+    return text.append("".join(f"\n {clean(line)}" for line in rows.lead), style="not bold")

@@ -2,13 +2,14 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 from typing import Any
 
 from rich.text import Text
 
 from seasonboard.answers.fields import Field, Table
 from seasonboard.ui.layout.blocks import Block, Opens, Paper
-from seasonboard.ui.layout.format import clean, fit, right
+from seasonboard.ui.layout.format import clean, fit, right, wrap
 
 _LEAST = 7
 """Cells that a column of words keeps."""
@@ -20,7 +21,8 @@ class Head:
 
     A column with `grows` takes the room that is left, up to `most` cells, so that the eye finds
     the figures beside a name; one with `least` is shown only on paper at least so wide. `cell`
-    gives what stands in it of a row.
+    gives what stands in it of a row; where that is longer than a column that `wraps`, its rest
+    stands on the lines below.
     """
 
     heading: str
@@ -29,6 +31,7 @@ class Head:
     grows: bool = False
     least: int = 0
     most: int = 44
+    wraps: bool = False
     cell: Callable[[Any], str | Text] = str
 
 
@@ -39,7 +42,7 @@ def column(field: Field, width: int, answer: object = None, **more: Any) -> Head
         field: What stands in it, and its heading.
         width: Its cells across.
         answer: What the heading is made from, where it depends on the answer.
-        more: `grows`, `least`, `most`, or another `heading` or `is_number`, as of `Head`.
+        more: `grows`, `least`, `most`, `wraps`, or another `heading` or `is_number`, as of `Head`.
     """
     drawn = {"is_number": field.kind.is_number, "cell": field.read, **more}
     text = drawn.pop("heading", None)
@@ -72,11 +75,11 @@ def table_blocks(  # noqa: PLR0913 - each says one thing of it
         lines: Gives the lines of a row and of its line, where they are more than that line.
         stays: Whether the headings stay in sight while the table is scrolled.
     """
-    head = heading(heads, paper)
-    blocks = [
-        Block((*lines(row, row_line(heads, row, paper)),), *stop(row), head if stays else None)
-        for row in rows
-    ]
+    head, room = heading(heads, paper), fitted(heads, paper)
+    blocks = []
+    for row in rows:
+        line, *rest = _row_lines(heads, row, paper, room)
+        blocks.append(Block((*lines(row, line), *rest), *stop(row), head if stays else None))
     return [Block((*above,) or (head,)), *blocks] if blocks else []
 
 
@@ -113,21 +116,30 @@ def heading(heads: Sequence[Head], paper: Paper) -> Text:
     return text
 
 
-def row_line(heads: Sequence[Head], row: object, paper: Paper) -> Text:
-    """Return a row as a line of the paper's width, each cell by its column."""
-    columns, widths = fitted(heads, paper)
-    text = Text(" ")
-    for column in columns:
-        cell = heads[column].cell(row)
-        if isinstance(cell, Text):
-            padded = cell.copy()
-            padded.truncate(widths[column], pad=True)
-            text.append_text(padded)
-        else:
-            text.append(_aligned(clean(cell), heads[column], widths[column]))
-        text.append(" ")
-    text.truncate(paper.width)
-    return text
+def _row_lines(
+    heads: Sequence[Head], row: object, paper: Paper, room: tuple[list[int], dict[int, int]]
+) -> list[Text]:
+    """Return a row as lines of the paper's width, each cell by its column."""
+    columns, widths = room
+    cells = [_cell_lines(heads[column], row, widths[column]) for column in columns]
+    lines = []
+    for parts in zip_longest(*cells):
+        text = Text(" ")
+        for column, part in zip(columns, parts, strict=True):
+            text.append_text(part or Text(" " * widths[column])).append(" ")
+        text.truncate(paper.width)
+        lines.append(text)
+    return lines
+
+
+def _cell_lines(head: Head, row: object, width: int) -> list[Text]:
+    cell = head.cell(row)
+    if isinstance(cell, Text):
+        padded = cell.copy()
+        padded.truncate(width, pad=True)
+        return [padded]
+    lines = wrap(clean(cell), width) if head.wraps else [clean(cell)]
+    return [Text(_aligned(line, head, width)) for line in lines]
 
 
 def _aligned(text: str, head: Head, width: int) -> str:

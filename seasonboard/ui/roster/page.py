@@ -6,7 +6,14 @@ from typing import TYPE_CHECKING
 
 from seasonboard.answers import words
 from seasonboard.answers.roster.athletes_table import ATHLETES
-from seasonboard.answers.roster.words import STRIP_KEY, game_words, short_guard_words, state_word
+from seasonboard.answers.roster.parts import STRIP
+from seasonboard.answers.roster.words import (
+    STRIP_KEY,
+    game_words,
+    reasons_words,
+    short_guard_words,
+    state_word,
+)
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import (
     GAP,
@@ -20,7 +27,7 @@ from seasonboard.ui.layout.blocks import (
     pictured,
     title,
 )
-from seasonboard.ui.layout.columns import WIDE, in_columns
+from seasonboard.ui.layout.columns import in_columns
 from seasonboard.ui.layout.tables import Head, column, table_blocks
 from seasonboard.ui.pictures.marks import strip
 
@@ -29,6 +36,8 @@ if TYPE_CHECKING:
 
 
 _CARD, _OPENS = "roster/state", Opens(What.ROSTER)
+_WRAPS = 112
+"""Cells of paper from which on no cell of the table is cut."""
 
 
 def roster_page(answer: "RosterAnswer", paper: Paper) -> Sequence[Block]:
@@ -40,21 +49,19 @@ def roster_page(answer: "RosterAnswer", paper: Paper) -> Sequence[Block]:
         *page_parts.ends(summary, _CARD, _OPENS),
     )
     opening = page_parts.opening(summary, paper, _CARD, _OPENS)
-    if paper.width < WIDE:
-        above = [*opening, *_attention(answer, paper), GAP, *_table(answer, paper)]
-        return [*above, *in_columns(ends, paper)]
     sections = (partial(_table, answer), partial(_attention, answer), *ends)
-    return [*opening, GAP, *in_columns(sections, paper, on_the_left=1, left_share=0.62)]
+    return [*opening, *in_columns(sections, paper, on_the_left=1, left_share=0.66)]
 
 
 def _table(answer: "RosterAnswer", paper: Paper) -> list[Block]:
     """Return one line an athlete, with the key of the strips below."""
+    wraps = paper.width >= _WRAPS
     heads = (
         column(ATHLETES.field("name"), 17, heading="athlete", grows=True, most=24),
-        column(ATHLETES.field("position"), 12, least=112),
-        Head("last sessions", 13, cell=lambda athlete: strip(athlete.strip, paper.ink)),
-        column(ATHLETES.field("state"), 27, grows=True, most=38),
-        Head("guard", 18, grows=True, most=70, cell=_guards),
+        column(ATHLETES.field("position"), 14, least=_WRAPS),
+        Head("sessions", STRIP, cell=lambda athlete: strip(athlete.strip, paper.ink)),
+        column(ATHLETES.field("state"), 28, grows=True, most=34, wraps=wraps),
+        Head("guard", 18, grows=True, most=70, wraps=wraps, cell=_guards),
     )
 
     def stop(one: "RosterAthlete") -> tuple[str, str, Opens]:
@@ -80,6 +87,8 @@ def _attention(answer: "RosterAnswer", paper: Paper) -> list[Block]:
         ("Guard late", _with_guard(answer, lambda guard: guard.is_late), "nobody"),
         ("Has one, not worn lately", unworn, "nobody"),
     )
+    reasons = reasons_words(answer.headline)
+    why = [Block(item("Why:", reasons, paper), "reasons", _CARD, _OPENS)] if reasons else []
     most = max(3, paper.height // 5)
     blocks = [GAP]
     for name, names, otherwise in lists:
@@ -87,7 +96,7 @@ def _attention(answer: "RosterAnswer", paper: Paper) -> list[Block]:
         more = len(names) - most
         text += f"; and {more} more" if more > 0 else ""
         blocks.append(Block(item(f"{name}:", text, paper), name, _CARD, _OPENS))
-    return blocks
+    return [*blocks, *why]
 
 
 def _with_guard(answer: "RosterAnswer", holds: "Callable[[RosterGuard], bool]") -> list[str]:
