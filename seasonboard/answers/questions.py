@@ -25,7 +25,8 @@ if TYPE_CHECKING:
     from seasonboard.answers.departments.parts import DepartmentsAnswer
     from seasonboard.answers.games.parts import GamesAnswer, GamesOptions
     from seasonboard.answers.orders.parts import OrdersAnswer
-    from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+    from seasonboard.answers.pitch.options import PitchOptions
+    from seasonboard.answers.pitch.parts import PitchAnswer
     from seasonboard.answers.remakes.options import RemakesOptions
     from seasonboard.answers.remakes.parts import RemakesAnswer
     from seasonboard.answers.report import Report

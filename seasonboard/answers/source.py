@@ -29,7 +29,8 @@ if TYPE_CHECKING:
     from seasonboard.answers.log.parts import LogSession, LogSessions, LogSheet
     from seasonboard.answers.orders.order_groups import OrderGroup
     from seasonboard.answers.pitch.answer import Evidence, PlanBasis
-    from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+    from seasonboard.answers.pitch.options import PitchOptions
+    from seasonboard.answers.pitch.parts import PitchAnswer
     from seasonboard.answers.reader import Reader, StoppableReader
     from seasonboard.answers.roster.athlete import AthleteTimeline
     from seasonboard.answers.rows import Rows

@@ -15,18 +15,19 @@ from seasonboard.answers.pitch.inputs import (
     effect_between,
     with_std_error,
 )
-from seasonboard.answers.pitch.parts import Effect, EffectLimits, Input
+from seasonboard.answers.pitch.options import EffectLimits, PrintWay
+from seasonboard.answers.pitch.parts import Effect, Input, ServedWork
 from seasonboard.disclosure.count_table import THRESHOLD
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.releases.block import Block
 from seasonboard.releases.injuries import ARMS, BARE, DAYS_LOST, EXPOSURES, PEEK_PROOF, RATIO
-from seasonboard.releases.work import MAKING
+from seasonboard.releases.work import DECIDED, DEPARTMENTS, MAKING, ORDERS, READY
 from seasonboard.stats.absence_duration import AbsenceLaw
 from seasonboard.stats.proportions import Proportion, wilson
 from seasonboard.stats.rates import Rate, injury_rate
 
 _RATIOS = {
-    EffectLimits.BY_ATHLETE: f"{RATIO}, same session, by athlete",
+    EffectLimits.ORDINARY: f"{RATIO}, same session",
     EffectLimits.PEEK_PROOF: PEEK_PROOF,
 }
 
@@ -43,13 +44,11 @@ def plan_basis(block: Block, areas: Sequence[str], sites: int) -> PlanBasis:
         _prospect(block),
         _own_rates(block, sites) if len(areas) == 1 else {},
         _parts(block),
-        pl.DataFrame(
-            {"hours": (hours := _values(block, MAKING)), "orders": [1] * len(hours)},
-            schema={"hours": pl.Float64, "orders": pl.Int64},
-        ),
+        _making(block),
         _absence(block),
         tuple(_input(block, one) for one in assumed_inputs()),
         {limits: _effect(block, limits) for limits in EffectLimits},
+        _served(block),
         (),
     )
 
@@ -73,8 +72,38 @@ def _figure(block: Block, name: str) -> float | None:
 
 def _values(block: Block, name: str) -> list[float]:
     """Return the parts of a distribution told in equal parts, rising."""
-    values = (_figure(block, f"{name}, {cut}") for cut in block.cuts(name))
+    cuts = (cut for cut in block.cuts(name) if "," not in cut)
+    values = (_figure(block, f"{name}, {cut}") for cut in cuts)
     return sorted(value for value in values if value is not None)
+
+
+def _making(block: Block) -> pl.DataFrame:
+    """Return rows as of `pitch/making`: of each plan, or of all orders where that is not told."""
+    rows = [
+        (way.value, hours, 1)
+        for way in PrintWay
+        for hours in _values(block, f"{MAKING}, {way}") or _values(block, MAKING)
+    ]
+    columns = {"plan": pl.String, "hours": pl.Float64, "orders": pl.Int64}
+    return pl.DataFrame(rows, schema=columns, orient="row")
+
+
+def _served(block: Block) -> dict[PrintWay, ServedWork]:
+    served = {}
+    for way in PrintWay:
+        cut = f", {way}"
+        departments = _figure(block, f"{DEPARTMENTS}{cut}")
+        if departments:
+            median, p80 = (_figure(block, f"{time}{cut}") for time in ("median", "p80"))
+            ready = told_share(block, f"{READY}{cut}", f"{DECIDED}{cut}")
+            served[way] = ServedWork(
+                round(departments),
+                block.count(f"{ORDERS}{cut}"),
+                median,
+                p80,
+                None if ready is None else ready.value,
+            )
+    return served
 
 
 def _prospect(block: Block) -> Prospect:

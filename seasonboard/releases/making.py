@@ -6,11 +6,9 @@ from datetime import date
 
 from seasonboard.answers import words
 from seasonboard.answers.games.parts import MIN_AT_RISK, Clock, GamesAnswer, GamesOptions
-from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.pitch.answer import basis_of
-from seasonboard.answers.questions import GAMES, TURNAROUND
+from seasonboard.answers.questions import GAMES
 from seasonboard.answers.source import AnswerSource
-from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.disclosure.count_table import THRESHOLD
 from seasonboard.disclosure.renewal import worked_out_beside
 from seasonboard.entries import Entry
@@ -185,8 +183,7 @@ def drafted(  # noqa: PLR0913, PLR0917 - what a block is made of
     """Return the figures of the kind of guard in a scope, with what may not be told hidden."""
     draft = Draft(agreed)
     evidence = source.pitch_evidence(scope)
-    timed = source.ask(TURNAROUND, scope, TurnaroundOptions(by=OrdersBy.PLAN))
-    declare_turnaround(draft, timed, source.read_asked("releases/plans", scope))
+    declare_turnaround(draft, evidence.timed, evidence.frames["releases/plans"])
     declare_remakes(draft, evidence.remade)
     declare_take_up(draft, evidence.taken)
     basis = basis_of(evidence)

@@ -164,12 +164,18 @@ def _takers(draft: Draft, taken: TakeUpAnswer) -> tuple[str, str]:
 
 
 def declare_making(draft: Draft, making: pl.DataFrame) -> None:
-    """Declare the hours an order takes apart from the printer, in equal parts; rows as asked."""
-    orders = int(making["orders"].sum())
-    middles = in_equal_parts(making["hours"].to_list(), making["orders"].to_list(), orders)
-    name = draft.rests_on_enough("orders with all their stages", orders, 2 * THRESHOLD)
-    for number, hours in enumerate(middles, start=1):
-        draft.figure(Figure(f"{MAKING}, {number} of {len(middles)}", round(hours)), name)
+    """Declare the hours orders take besides printing, in equal parts: of all, of each plan."""
+    whole = making.group_by("hours").agg(pl.sum("orders"))
+    by_plan = making.drop_nulls("plan").partition_by("plan", as_dict=True)
+    for cut, rows in ("", whole), *((f", {plan}", rows) for (plan,), rows in by_plan.items()):
+        hours, weights = (rows.sort("hours")[name].to_list() for name in ("hours", "orders"))
+        orders = sum(weights)
+        middles = in_equal_parts(hours, weights, orders)
+        behind = f"orders with all their stages{cut}"
+        name = draft.rests_on_enough(behind, orders, 2 * THRESHOLD)
+        for number, middle in enumerate(middles, start=1):
+            name_of = f"{MAKING}{cut}, {number} of {len(middles)}"
+            draft.figure(Figure(name_of, round(middle)), name)
 
 
 def declare_teams(draft: Draft, served: pl.DataFrame, parts: pl.DataFrame) -> None:

@@ -52,6 +52,10 @@ class Spread:
     low_95: float
     high_95: float
 
+    def times(self, factor: float) -> "Spread":
+        """Return the spread of the number times a factor of 0 or more."""
+        return Spread(*(getattr(self, name) * factor for name in self.__slots__))
+
 
 @dataclass(frozen=True, slots=True)
 class Visible:

@@ -9,7 +9,7 @@ from datetime import date, timedelta
 import pytest
 
 from seasonboard.answers.games.parts import Clock, GamesOptions
-from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.pitch.options import PitchOptions
 from seasonboard.answers.questions import (
     ALLOTMENT,
     CHECKS,

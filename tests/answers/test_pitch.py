@@ -7,11 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pytest import approx
 
+from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.pitch.answer import basis_of, gathered, planned, refuse
-from seasonboard.answers.pitch.parts import Basis, EffectLimits, PitchOptions
+from seasonboard.answers.pitch.options import EffectLimits, PitchOptions, PrintWay
+from seasonboard.answers.pitch.parts import Basis
 from seasonboard.answers.pitch.report import REPORT
-from seasonboard.answers.questions import COMPARE, PITCH, TAKE_UP
+from seasonboard.answers.questions import COMPARE, PITCH, TAKE_UP, TURNAROUND
 from seasonboard.answers.take_up.parts import FITTED, WORN, TakeUpOptions
+from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.errors import ScopeError
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import read_scope
@@ -21,7 +24,8 @@ from tests.queries.test_queries_against_loops import MODEST
 TWO = Prospect(
     (ProspectTeam("soccer", "women", 26, (), 20, 60), ProspectTeam("soccer", "men", 28, (), 20, 60))
 )
-PLAN = PitchOptions(TWO, price=85, prints_per_week=12, seasons=800)
+FEES = {"weekly_per_print": 85.0, "weekly_monthly": 200.0, "currency": "USD"}
+PLAN = PitchOptions(TWO, prints_per_week=12, seasons=800, **FEES)
 
 
 def as_object(answer):
@@ -70,11 +74,11 @@ def test_injuries_without_guards_are_exposures_times_the_bare_rate_of_compare(sh
     assert shin.ahead.injuries.mean == approx(known, rel=0.05)
 
 
-def test_the_effect_is_the_headline_of_compare_with_its_limits_by_athlete(shin, sample, ask):
+def test_the_effect_is_the_headline_of_compare_with_its_ordinary_limits(shin, sample, ask):
     found = sample.ask(COMPARE, read_scope({"kind": "shin"}, sample.scope_values))
     headline = found.comparison("same session")
     assert shin.effect.ratio == headline.ratio.value
-    assert (shin.effect.low, shin.effect.high) == (headline.clustered.low, headline.clustered.high)
+    assert (shin.effect.low, shin.effect.high) == (headline.ratio.low, headline.ratio.high)
     peek = ask(replace(PLAN, limits=EffectLimits.PEEK_PROOF))
     assert (peek.effect.low, peek.effect.high) == (found.watched.now.low, found.watched.now.high)
     assert peek.effect.std_error > shin.effect.std_error
@@ -96,9 +100,10 @@ def test_own_take_up_and_wear_are_those_of_take_up(shin, ask, sample):
 def test_a_range_that_reaches_0_promises_no_number_and_prices_none(shin):
     assert shin.ahead.games_kept.low_95 <= 0
     assert "promise no number" in shin.summary.answer
-    assert shin.cost.total.median > 0
-    assert shin.cost.per_game_kept is None
-    assert "down to 0" in shin.cost.why
+    weekly = shin.plan(PrintWay.WEEKLY)
+    assert weekly.total.median == approx(85 * shin.prints.guards.median + 200 * weekly.months)
+    assert weekly.per_game_kept is None
+    assert "down to 0" in weekly.why
 
 
 def test_fewer_than_11_guarded_injuries_show_no_effect_and_say_what_it_would_take(ask):
@@ -115,7 +120,7 @@ def test_take_up_of_nobody_keeps_nothing_and_prints_nothing(ask):
     found = ask(replace(PLAN, take_up=0.0))
     assert found.guarded_share == 0
     assert found.ahead.games_kept.low_95 == found.ahead.games_kept.high_95 == 0
-    assert found.plan.ahead.prints.high_95 == 0
+    assert found.prints.prints.high_95 == 0
     assert found.ahead.visible is None
 
 
@@ -139,17 +144,48 @@ def test_a_swing_at_the_middle_is_what_is_kept_on_average(shin):
 def test_a_printer_with_few_hours_makes_guards_late_and_guards_less(ask):
     fast = ask(PitchOptions(TWO, printers=2, seasons=400))
     slow = ask(PitchOptions(TWO, printers=1, printer_hours=20, seasons=400))
-    assert slow.plan.ahead.turnaround_days.median > fast.plan.ahead.turnaround_days.median
+    slow, fast = (found.plan(PrintWay.PRINTER) for found in (slow, fast))
+    assert slow.made.turnaround_days.median > fast.made.turnaround_days.median
     assert slow.guarded_share < fast.guarded_share
-    assert slow.plan.week_capacity == approx(20 / slow.plan.hours_per_print)
-    assert "1 printer, 20 hours a week each" in slow.summary.answer
+    hours = ask(PitchOptions(TWO, seasons=200)).input("hours a print").value
+    assert slow.capacity == approx(20 / hours)
 
 
-def test_without_allotment_or_printers_waiting_is_left_out_and_told(ask):
+def test_what_is_not_given_is_proposed_for_the_busiest_week(ask):
     found = ask(PitchOptions(TWO, seasons=200))
-    assert found.plan.ahead.wait_hours is None
-    assert found.plan.ahead.turnaround_days is not None
-    assert any("neither an allotment nor printers" in caveat for caveat in found.summary.caveats)
+    weekly = found.plan(PrintWay.WEEKLY)
+    assert not weekly.is_given
+    assert weekly.capacity == found.prints.busiest_week.median
+    assert weekly.holds
+
+
+def test_each_plan_has_the_turnaround_of_departments_on_that_plan(ask, sample):
+    options = TurnaroundOptions(by=OrdersBy.PLAN)
+    timed = sample.ask(TURNAROUND, read_scope({"kind": "shin"}, sample.scope_values), options)
+    found = ask(PitchOptions(TWO, seasons=200))
+    for group in timed.groups:
+        served = found.plan(PrintWay(group.key)).served
+        assert (served.orders, served.median, served.p80, served.ready) == (
+            *(group.orders, group.median.value, group.p80.value, group.ready.share.value),
+        )
+    assert [plan.served.departments for plan in found.plans] == [1, 2]
+
+
+def test_a_plan_that_cannot_hold_the_demand_says_from_which_week_the_queue_grows(ask):
+    found = ask(replace(PLAN, prints_per_week=1, printers=2))
+    weekly = found.plan(PrintWay.WEEKLY)
+    assert not weekly.holds
+    assert weekly.made.queue.grows_from == 1
+    assert found.choice.way is PrintWay.PRINTER
+    assert "cannot hold the demand: the queue grows from week 1" in found.choice.why
+    assert any("cannot hold the demand" in caveat for caveat in found.summary.caveats)
+
+
+def test_scanning_before_the_season_guards_more_of_it(ask):
+    usual, early = ask(), ask(replace(PLAN, scan_before=5, scan_weeks=3))
+    for before, after in zip(usual.plans, early.plans, strict=True):
+        assert after.guarded_share > before.guarded_share
+        assert after.made.ready_at_start > before.made.ready_at_start
 
 
 def test_the_same_seed_gives_the_same_answer_to_the_digit(ask, shin):
@@ -179,14 +215,17 @@ def test_teams_of_which_nothing_is_known_are_left_out_with_their_athletes(ask):
     found = ask(replace(PLAN, prospect=Prospect(teams)))
     assert [left.count for left in found.summary.left_out] == [30]
     assert "no published rate" in found.summary.left_out[0].why
-    assert "in 2 of these teams" in found.summary.answer
+    assert [team.name for team in found.aside] == ["women's rugby"]
+    assert found.summary.answer.startswith("One season of 2 teams of the prospect, 54 athletes.")
+    assert found.prints == ask(PLAN).prints, "prints are those of the teams that are counted"
 
 
 REFUSED = {
     "--take-up": {"take_up": 1.2},
-    "--price": {"price": -1.0},
+    "--weekly-monthly": {"weekly_monthly": -1.0, "currency": "USD"},
+    "without its currency": {"printer_setup": 5.0},
+    "--scan-before": {"scan_before": 30.0},
     "--prints-per-week 0": {"prints_per_week": 0.0},
-    "not both": {"prints_per_week": 5.0, "printers": 1},
     "--printer-hours": {"printer_hours": 200.0, "printers": 1},
     "without --printers": {"printer_hours": 20.0},
     "--seasons": {"seasons": 1},
@@ -228,6 +267,6 @@ def test_an_empty_store_asks_for_teams_and_assumes_what_it_must(edge_board):
     found = this.ask(PITCH, scope, replace(PLAN, hours_per_print=5))
     assert found.input("take-up").value == 0.5
     assert "assumed" in found.input("take-up").source
-    assert "nothing about injuries or games can be promised" in found.summary.answer
-    assert found.plan.ahead.first.median == approx(27, abs=2)
+    assert "to expect is not known for any team" in found.summary.answer
+    assert found.prints.first.median == approx(27, abs=2)
     assert any("Assumed, not recorded: take-up" in caveat for caveat in found.summary.caveats)

@@ -20,7 +20,7 @@ GOAL_RATIO = {"html": 2.0, "xlsx": 2.2, "pdf": 2.5}
 """Times what `ask` takes."""
 SCOPE = {
     "week": ("--department", "QM"),
-    "pitch": ("--kind", "shin", "--price", "85", "--printers", "2", "--printer-hours", "60"),
+    "pitch": ("--kind", "shin", "--printers", "2", "--printer-hours", "60"),
 }
 
 

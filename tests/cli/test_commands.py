@@ -45,7 +45,8 @@ def test_a_pitch_is_made_for_the_teams_of_a_table(run, sample_store, tmp_path):
     teams = tmp_path / "teams.csv"
     heads = "sport,sex,position_group,athletes,games,practices"
     teams.write_text(f"{heads}\nsoccer,women,,26,20,60\n", "utf-8")
-    plan = ("--teams", teams, "--take-up", "0.6", "--price", "85", "--prints-per-week", "12")
+    plan = ("--teams", teams, "--take-up", "0.6", "--prints-per-week", "12")
+    fees = ("--weekly-per-print", "85")
     asked = ("ask", "pitch", "--store", sample_store, *SHIN, *plan, "--seasons", "500")
     told = run(*asked)
     assert told.status == 0, told.err
@@ -54,9 +55,9 @@ def test_a_pitch_is_made_for_the_teams_of_a_table(run, sample_store, tmp_path):
     assert found["answer"] in " ".join(told.out.split())
     assert found["teams"][0]["sport"] == "soccer"
     assert found["inputs"][0]["value"] == 0.6
-    wrong = run(*asked, "--printers", "1")
+    wrong = run(*asked, *fees)
     assert wrong.status == 2
-    assert "not both" in wrong.err
+    assert "without its currency" in wrong.err
 
 
 def test_several_values_are_parted_by_commas(run, sample_store):

@@ -8,7 +8,7 @@ from datetime import date
 import pytest
 
 from seasonboard.answers.fields import Kind
-from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.pitch.options import PitchOptions
 from seasonboard.answers.source import AnswerSource
 from seasonboard.documents.model import (
     Column,
@@ -149,7 +149,7 @@ def printed_text(data, folder):
     return subprocess.run(asked, capture_output=True, check=True).stdout.decode()
 
 
-PLAN = PitchOptions(price=85, printers=2, printer_hours=60)
+PLAN = PitchOptions(printer_per_print=85, currency="USD", printers=2, printer_hours=60)
 
 
 @pytest.fixture(scope="session")

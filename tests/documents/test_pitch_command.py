@@ -11,7 +11,8 @@ from seasonboard.documents.kinds import PITCH_HANDOUT
 from seasonboard.scope import Scope
 from tests.intake.desk import SMALL_SEASON
 
-ASKED = ("--kind", "shin", "--price", "85", "--printers", "2", "--printer-hours", "60")
+PLAN = ("--printers", "2", "--printer-hours", "60", "--printer-per-print", "85")
+ASKED = ("--kind", "shin", *PLAN, "--currency", "USD")
 P03 = re.compile(rb"Holenlund|Melelenko|LF-0001|QM-0110|/home/|/Users/|/root/")
 
 
@@ -61,7 +62,7 @@ def test_three_formats_in_a_row_name_nobody(run, store, tmp_path):
         assert b"anastasia" not in data
     text = (tmp_path / "pitch.html").read_text("utf-8")
     assert "seasonboard handout pitch --store … --kind shin " in text
-    assert "--price 85 --printers 2 --printer-hours 60" in text
+    assert "--printers 2 --printer-hours 60 --printer-per-print 85 --currency USD" in text
 
 
 def test_without_a_release_nothing_is_written_and_it_says_how_to_make_one(run, small, tmp_path):

@@ -9,7 +9,7 @@ import pytest
 
 from seasonboard.answers import words
 from seasonboard.answers.orders.order_groups import OrdersBy
-from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.pitch.options import PitchOptions
 from seasonboard.answers.questions import COMPARE, TAKE_UP, TURNAROUND
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.disclosure.identifiers import IdentifierError
@@ -37,7 +37,6 @@ HEADINGS = [
     "The plan at a glance",
     "What guards could keep in one season",
     "Prints, and how long a guard would take",
-    "Cost",
     "What would change it most",
     "Evidence: injuries in departments served",
     "Evidence: games before an injury",

@@ -88,7 +88,7 @@ REFUSED: tuple[tuple[str, Callable[..., object], tuple[object, ...]], ...] = (
     ("zip", MultiplicativeRates([("a", 1)], [1], [10]).rate, (("a",),)),
     *(
         (r"between|give", ahead, (replace(DEMAND, **wrong),))
-        for wrong in ({"take_up": 1.1}, {"remake_share": -0.1}, {"athletes": -1}, {"weeks": 0})
+        for wrong in ({"remake_share": -0.1}, {"athletes": -1}, {"weeks": 0}, {"scan_weeks": 0})
     ),
     ("5 of 4 is not a share", wilson, (5, 4)),
     ("5 of 4 is not a share", clopper_pearson, (5, 4)),

@@ -8,11 +8,13 @@ import polars as pl
 from seasonboard.answers.claims.answer import claims
 from seasonboard.answers.compare.answer import compare
 from seasonboard.answers.pitch.answer import Evidence, basis_of, planned, refuse
-from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
-from seasonboard.answers.questions import REMAKES, TAKE_UP
+from seasonboard.answers.pitch.options import PitchOptions
+from seasonboard.answers.pitch.parts import PitchAnswer
+from seasonboard.answers.questions import REMAKES, TAKE_UP, TURNAROUND
 from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.source import AnswerSource
 from seasonboard.answers.take_up.parts import TakeUpAnswer
+from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.scope import Scope, ScopeValues
 from tests.reused import ReusedStore
 
@@ -44,7 +46,10 @@ _FRAMES = {
         schema=("sport", "sex", "team_seasons", "athletes", "games", "practices", "weeks"),
         orient="row",
     ),
-    "pitch/making": pl.DataFrame({"hours": [100, 200, 300], "orders": [10, 20, 5]}),
+    "pitch/making": pl.DataFrame(
+        {"plan": ["weekly allotment"] * 3, "hours": [100, 200, 300], "orders": [10, 20, 5]}
+    ),
+    "releases/plans": pl.DataFrame({"plan": ["weekly allotment"], "departments": [2]}),
     "pitch/prints": pl.DataFrame(
         {"athletes": [30], "guards": [33], "timed": [33], "print_hours": [8.0]}
     ),
@@ -52,12 +57,12 @@ _FRAMES = {
 
 
 @cache
-def of_nothing() -> tuple[TakeUpAnswer, RemakesAnswer]:
-    """What a store without a record says of take-up and remakes: the plan assumes both."""
+def of_nothing() -> tuple[TurnaroundAnswer, TakeUpAnswer, RemakesAnswer]:
+    """What a store without a record says of turnaround, take-up and remakes."""
     with ReusedStore() as store:
         board = AnswerSource(store, "nothing")
         scope = board.opening_scope()
-        return board.ask(TAKE_UP, scope), board.ask(REMAKES, scope)
+        return tuple(board.ask(one, scope) for one in (TURNAROUND, TAKE_UP, REMAKES))
 
 
 def pitch_of(
@@ -66,8 +71,8 @@ def pitch_of(
     """Plan by the real rules, with few simulated seasons."""
     refuse(scope, options)
     compared = compare(reader, scope, known)
-    taken, remade = of_nothing()
+    timed, taken, remade = of_nothing()
     found = claims(known, compare=compared, remakes=remade, take_up=taken)
     return planned(
-        basis_of(Evidence(compared, taken, remade, found, _FRAMES)), scope, known, options
+        basis_of(Evidence(compared, timed, taken, remade, found, _FRAMES)), scope, known, options
     )

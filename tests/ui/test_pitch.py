@@ -10,7 +10,7 @@ from rich.cells import cell_len
 from textual.widgets import DataTable, Input
 
 from seasonboard.answers.options import as_typed
-from seasonboard.answers.pitch.parts import EffectLimits, PitchOptions
+from seasonboard.answers.pitch.options import EffectLimits, PitchOptions
 from seasonboard.answers.questions import PITCH
 from seasonboard.answers.source import AnswerSource
 from seasonboard.cli.ask import ask_command
@@ -124,7 +124,9 @@ def test_ranges_on_scales_of_their_own_have_one_0():
 
 
 def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper():
-    answer = an_effect().answered(PITCH, PitchOptions(price=85, printers=1))
+    answer = an_effect().answered(
+        PITCH, PitchOptions(weekly_per_print=85, currency="USD", printers=1)
+    )
     assert answer.effect.ratio is not None
     for width in (58, 78, 118, 198):
         lines = lines_of(pitch_page(answer, Paper(width, 24)))
@@ -139,7 +141,7 @@ def test_without_an_effect_only_seasons_without_guards_are_drawn():
     answer = StandIn().answered(PITCH, PitchOptions())
     shown = "\n".join(lines_of(pitch_page(answer, Paper(78, 24))))
     assert "Without guards, in one season" in shown
-    assert "games kept" not in shown.split("What would change it most")[0]
+    assert "games kept" not in shown.split("a printer in their building")[0]
     assert "not shown yet: fewer than 11 injuries" in shown
 
 
@@ -174,14 +176,14 @@ async def test_a_team_opens_its_athletes_and_the_prospect_its_table(pitch, answe
 async def test_a_stopped_or_late_plan_leaves_the_last_one(pitch, answer_source):
     before = shown_by(pitch).answer
     answer_source.hold()
-    shown_by(pitch).ask_with(PitchOptions(price=3))
-    await until(pitch, lambda: answer_source.asked[-1][2] == PitchOptions(price=3))
+    shown_by(pitch).ask_with(PitchOptions(weeks=3))
+    await until(pitch, lambda: answer_source.asked[-1][2] == PitchOptions(weeks=3))
     assert "asking" in state(pitch)
     await press(pitch, "x")
     assert shown_by(pitch).answer is before
     answer_source.let_go()
     await press(pitch, "r")
-    assert shown_by(pitch).answer.options.price == 3
+    assert shown_by(pitch).answer.options.weeks == 3
 
 
 async def test_guards_for_a_return_are_not_planned_and_it_says_so(pitch, answer_source):
@@ -335,16 +337,21 @@ async def test_the_plan_is_typed_and_empty_is_as_recorded(pitch, answer_source):
     await press(pitch, "i")
     assert isinstance(pitch.app.screen, TakenForm)
     assert "empty: 50 %, assumed" in text(pitch)
-    await press(pitch, "6", "0", "%", "tab", "8", "5", ".", "5", "tab", "tab", "2", "tab")
-    await press(pitch, "4", "0", "tab", "tab", "1", "2", "tab", *"peek", "tab", "7", "ctrl+s")
-    machines = {"printers": 2, "printer_hours": 40, "weeks": 12, "seed": 7}
+    await press(pitch, "6", "0", "%", "tab", "1", "2", "tab", "5", *("tab",) * 3, "2", "tab")
+    await press(pitch, "4", "0")
+    await fill(pitch, printer_per_print="85.5", currency="USD", limits="peek-proof", seed="7")
+    await press(pitch, "ctrl+s")
+    machines = {"printers": 2, "printer_hours": 40, "weeks": 12, "seed": 7, "scan_before": 5}
     peek_proof = PitchOptions(limits=EffectLimits.PEEK_PROOF)
-    assert asked_last(answer_source) == replace(peek_proof, take_up=0.6, price=85.5, **machines)
+    assert asked_last(answer_source) == replace(
+        peek_proof, take_up=0.6, printer_per_print=85.5, currency="USD", **machines
+    )
     await press(pitch, "i", "ctrl+s")
     assert len(answer_source.asked) == 2, "the same plan is not asked about again"
     await press(pitch, "i")
     assert pitch.app.screen.query_one("#field-take_up", Input).value == "0.6"
-    planned_with = ("take_up", "price", "printers", "printer_hours", "weeks", "seed")
+    planned_with = ("take_up", "printer_per_print", "currency", "printers", "scan_before")
+    planned_with += ("printer_hours", "weeks", "seed")
     await fill(pitch, **dict.fromkeys(planned_with, ""))
     await press(pitch, "ctrl+s")
     assert asked_last(answer_source) == peek_proof
@@ -355,12 +362,12 @@ async def test_the_plan_is_typed_and_empty_is_as_recorded(pitch, answer_source):
     [
         ({"take_up": "60"}, "“60” cannot be planned with; give a share from 0 to 1"),
         ({"take_up": "nan"}, "“nan” is not a number"),
-        ({"price": "-1"}, "“-1” cannot be planned with; give a price of 0 or more"),
+        ({"weekly_monthly": "-1"}, "“-1” cannot be planned with; give a fee of 0 or more"),
+        ({"printer_setup": "90"}, "is needed where a fee is given; write it as USD."),
         ({"printers": "1.5"}, "“1.5” is not a whole number"),
         ({"printers": "0"}, "give at least 1 printer"),
         ({"printer_hours": "60"}, "is needed where their hours are given"),
         ({"printer_hours": "999", "printers": "1"}, "at most 168"),
-        ({"printers": "1", "prints_per_week": "9"}, "from an allotment or from printers"),
         ({"weeks": "99"}, "give weeks from 1 to 60"),
         ({"seed": "-3"}, "“-3” is not a whole number"),
     ],
@@ -427,7 +434,7 @@ async def test_the_handout_names_nobody_and_quotes_the_release(season, tmp_path,
         app = SeasonboardApp(lambda: board, screen="pitch", maker=StoreMaker(stack))
         async with running(app, size=LARGE) as pilot:
             app.scope = replace(app.scope, kinds=("shin",), departments=("LF", "QM"))
-            shown_by(pilot).options = PitchOptions(Prospect(SERVED), price=85)
+            shown_by(pilot).options = PitchOptions(Prospect(SERVED), weeks=12)
             shown_by(pilot).action_ask()
             await settle(pilot)
             for line, ending in (("the handout as a page", "html"), ("PDF, A4", "pdf")):
@@ -443,7 +450,7 @@ async def test_the_handout_names_nobody_and_quotes_the_release(season, tmp_path,
     written = page.read_text("utf-8")
     assert not TELLING.search(written)
     assert "seasonboard handout pitch" in written
-    assert "--teams … --price 85" in written
+    assert "--teams … --weeks 12" in written
 
 
 async def test_without_the_place_of_a_store_no_handout_is_offered(pitch):
@@ -451,11 +458,20 @@ async def test_without_the_place_of_a_store_no_handout_is_offered(pitch):
 
 
 def test_a_plan_is_told_by_the_options_that_the_command_takes():
-    machines = {"printers": 2, "printer_hours": 40, "hours_per_print": 8, "weeks": 12, "seed": 7}
+    machines = {
+        "printers": 2,
+        "printer_hours": 40,
+        "hours_per_print": 8,
+        "weeks": 12,
+        "seed": 7,
+        "scan_before": 5,
+    }
     limits = EffectLimits.PEEK_PROOF
-    plan = PitchOptions(Prospect(SERVED), take_up=0.6, price=85, limits=limits, **machines)
+    plan = PitchOptions(
+        Prospect(SERVED), take_up=0.6, weekly_setup=85.0, currency="USD", limits=limits, **machines
+    )
     names = {option for param in ask_command(PITCH).params for option in param.opts}
     typed = [each.split(" ") for each in as_typed(plan)]
     assert {name for name, _ in typed} <= names
-    assert len(typed) == 9
+    assert len(typed) == 11
     assert as_typed(PitchOptions()) == ()

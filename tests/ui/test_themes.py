@@ -15,7 +15,7 @@ from textual.color import Color
 from textual.screen import ModalScreen
 
 from seasonboard.answers.games.parts import GamesOptions
-from seasonboard.answers.pitch.parts import PitchOptions
+from seasonboard.answers.pitch.options import PitchOptions
 from seasonboard.answers.questions import COMPARE, GAMES, PITCH
 from seasonboard.ui import themes
 from seasonboard.ui.compare.page import compare_page

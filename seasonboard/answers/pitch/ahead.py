@@ -3,35 +3,22 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-import numpy as np
 import polars as pl
 
 from seasonboard.answers.pitch.baseline import OwnRates, asked_settings, baselines
-from seasonboard.answers.pitch.inputs import (
-    GUARDS_EACH,
-    LATER,
-    PRINT_HOURS,
-    REMADE,
-    SEASON,
-    TAKES,
-    WORN_IN,
-)
 from seasonboard.answers.pitch.parts import (
     LEAST,
     Baseline,
     Effect,
     Input,
-    PitchOptions,
-    PrintPlan,
     SettingAhead,
     TeamAhead,
 )
 from seasonboard.prospect import ProspectTeam
 from seasonboard.scope import Scope
 from seasonboard.stats.absence_duration import AbsenceLaw, Floats, mean_days_out
-from seasonboard.stats.prints_ahead import WEEK_HOURS, Demand, Printing, prints_ahead
 from seasonboard.stats.rates import PER
-from seasonboard.stats.season_ahead import Cell, RatioLaw, SeasonAhead, Spread, season_ahead
+from seasonboard.stats.season_ahead import Cell, RatioLaw, SeasonAhead, season_ahead
 
 Inputs = Mapping[str, Input]
 DAYS = 7
@@ -90,86 +77,23 @@ def taking_part(parts: pl.DataFrame, sport: str, setting: str) -> tuple[float, b
     return (took_part / places, True) if places >= LEAST else (1.0, False)
 
 
-def print_plan(
-    options: PitchOptions,
-    inputs: Inputs,
-    teams: Sequence[TeamAhead],
-    parts: pl.DataFrame,
-    making: pl.DataFrame,
-) -> PrintPlan:
-    """Return the prints of the season ahead and the turnaround that follows."""
-    hours = inputs[PRINT_HOURS].value
-    athletes = sum(team.athletes for team in teams)
-    later = input_value(inputs, LATER) * _sessions_worn(teams, parts, inputs)
-    takes, each, remade = (input_value(inputs, name) for name in (TAKES, GUARDS_EACH, REMADE))
-    demand = Demand(athletes, takes, each, remade, later, input_value(inputs, SEASON))
-    printing, made_by, capacity = _printing(options, hours, making)
-    ahead = prints_ahead(demand, printing, seasons=options.seasons, seed=options.seed)
-    return PrintPlan(
-        made_by=made_by,
-        week_capacity=capacity,
-        hours_per_print=hours,
-        ahead=ahead,
-        hours=None if hours is None else scaled(ahead.prints, hours),
-        busiest_hours=None if hours is None else scaled(ahead.busiest_week, hours),
-        needed_per_week=int(np.ceil(ahead.busiest_week.high_95)),
-        turnaround_why=_turnaround_why(printing, making, athletes),
-    )
-
-
-def _sessions_worn(teams: Sequence[TeamAhead], parts: pl.DataFrame, inputs: Inputs) -> float:
-    """Return the sessions a guard of the prospect would be worn in, games and practices alike."""
+def sessions_each(teams: Sequence[TeamAhead], parts: pl.DataFrame) -> float:
+    """Return the sessions an athlete takes part in, games and practices alike."""
     athletes = sum(team.athletes for team in teams)
     sessions = sum(
         team.athletes * count * taking_part(parts, team.team.sport, name)[0]
         for team in teams
         for name, count in (("game", team.team.games), ("practice", team.team.practices))
     )
-    return sessions / athletes * input_value(inputs, WORN_IN) if athletes else 0.0
-
-
-def _printing(
-    options: PitchOptions, hours: float | None, making: pl.DataFrame
-) -> tuple[Printing, str, float | None]:
-    """Return how prints are made: for the simulation, in words, and how many a week."""
-    outside = tuple(float(h) for h in making["hours"].to_list())
-    weights = tuple(float(n) for n in making["orders"].to_list())
-    if options.prints_per_week is not None:
-        each = WEEK_HOURS / options.prints_per_week
-        made_by = f"an allotment of {options.prints_per_week:g} prints a week"
-        printing = Printing(1, each, hours or 0.0, outside, weights)
-        return printing, made_by, options.prints_per_week
-    if options.printers is not None and hours is not None:
-        a_week = options.printer_hours or WEEK_HOURS
-        each = hours * WEEK_HOURS / a_week
-        printers = "1 printer" if options.printers == 1 else f"{options.printers} printers"
-        made_by = f"{printers}, {a_week:g} hours a week each, {hours:.1f} hours a print"
-        printing = Printing(options.printers, each, each, outside, weights)
-        return printing, made_by, options.printers * a_week / hours if hours else None
-    return Printing(None, 0.0, hours or 0.0, outside, weights), "no limit on prints", None
-
-
-def _turnaround_why(printing: Printing, making: pl.DataFrame, athletes: int) -> str:
-    if not athletes:
-        return "there are no athletes"
-    if making.is_empty():
-        return "no fitted order with its stages is recorded"
-    if printing.servers is None:
-        return "waiting for a printer is left out: neither an allotment nor printers were given"
-    return ""
-
-
-def scaled(spread: Spread, factor: float) -> Spread:
-    """Return a spread with every figure times a factor."""
-    return Spread(*(getattr(spread, name) * factor for name in Spread.__slots__))
+    return sessions / athletes if athletes else 0.0
 
 
 def simulated(  # noqa: PLR0913 - one for each thing that is not known
     teams: Sequence[TeamAhead],
-    *,
     effect: Effect,
     guarded: Floats,
     absence: AbsenceLaw | None,
+    *,
     days: float,
     seed: int,
 ) -> SeasonAhead | None:
@@ -210,10 +134,3 @@ def with_games(teams: Sequence[TeamAhead], law: AbsenceLaw | None, days: float) 
         None if team.injuries is None else team.injuries * out * team.team.games for team in teams
     ]
     return [replace(team, games_missed=games) for team, games in zip(teams, missed, strict=True)]
-
-
-def guarded_each(plan: PrintPlan, inputs: Inputs, seasons: int) -> Floats:
-    """Return the share of exposures that would be guarded, one for each simulated season."""
-    covered = plan.ahead.covered * input_value(inputs, WORN_IN)
-    repeated: Floats = np.clip(np.resize(covered, seasons), 0.0, 1.0)
-    return repeated

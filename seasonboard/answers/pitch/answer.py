@@ -1,7 +1,7 @@
 """What can we promise the next department? One season ahead, with all that is not known in it."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import polars as pl
 
@@ -13,17 +13,11 @@ from seasonboard.answers.claims.work_claims import contact_claim
 from seasonboard.answers.compare.answer import compare
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.games.answer import games
-from seasonboard.answers.pitch.ahead import (
-    DAYS,
-    guarded_each,
-    input_value,
-    print_plan,
-    simulated,
-    team_ahead,
-    with_games,
-)
+from seasonboard.answers.orders.order_groups import OrdersBy
+from seasonboard.answers.pitch.ahead import DAYS, input_value, team_ahead, with_games
 from seasonboard.answers.pitch.baseline import OwnRates, own_rates
 from seasonboard.answers.pitch.inputs import (
+    PRINT_HOURS,
     SEASON,
     default_prospect,
     effect_of,
@@ -31,16 +25,18 @@ from seasonboard.answers.pitch.inputs import (
     with_given,
     with_needed,
 )
+from seasonboard.answers.pitch.options import FEES, EffectLimits, PitchOptions, PrintWay
 from seasonboard.answers.pitch.parts import (
     LEAST,
     Effect,
-    EffectLimits,
     Input,
     PitchAnswer,
-    PitchOptions,
+    ServedWork,
     TeamAhead,
+    planned_teams,
 )
-from seasonboard.answers.pitch.swings import cost_of, swings_of
+from seasonboard.answers.pitch.plans import choice_of, demand_of, plan_ahead
+from seasonboard.answers.pitch.swings import swings_of
 from seasonboard.answers.pitch.words import summary, swing_sentence
 from seasonboard.answers.questions import PITCH
 from seasonboard.answers.reader import Reader, asked_of
@@ -49,10 +45,13 @@ from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.take_up.answer import take_up
 from seasonboard.answers.take_up.parts import TakeUpAnswer
 from seasonboard.answers.turnaround.answer import turnaround
+from seasonboard.answers.turnaround.options import TurnaroundOptions
+from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.errors import ScopeError
 from seasonboard.prospect import Prospect
 from seasonboard.scope import Scope, ScopeValues, Settings, View
 from seasonboard.stats.absence_duration import AbsenceLaw, absence_law
+from seasonboard.stats.prints_ahead import prints_ahead
 from seasonboard.terms import MIDLINE_AREAS, Area, Side
 
 
@@ -61,6 +60,7 @@ class Evidence:
     """What the store says: answers of other questions, and frames of the pitch's own."""
 
     compared: CompareAnswer
+    timed: TurnaroundAnswer
     taken: TakeUpAnswer
     remade: RemakesAnswer
     claims: tuple[Claim, ...]
@@ -82,6 +82,7 @@ class PlanBasis:
     absence: AbsenceLaw | None
     inputs: tuple[Input, ...]
     effects: Mapping[EffectLimits, Effect]
+    served: Mapping[PrintWay, ServedWork]
     claims: tuple[Claim, ...]
 
 
@@ -104,7 +105,8 @@ def gathered(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Evidenc
     # In this order what the questions share (sites, then orders) is made once and found again.
     board = (reader, scope, scope_values)
     compared, frames = compare(*board), _read(reader, scope)
-    remade, timed, taken = remakes(*board), turnaround(*board), take_up(*board)
+    remade, taken = remakes(*board), take_up(*board)
+    timed = turnaround(*board, TurnaroundOptions(by=OrdersBy.PLAN))
     is_followed = scope.setting is not Settings.PRACTICES
     followed = games(*board, verdict=compared.judged) if is_followed else None
     allowed = claims(
@@ -115,7 +117,7 @@ def gathered(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Evidenc
         remakes=remade,
         take_up=taken,
     )
-    return Evidence(compared, taken, remade, allowed, frames)
+    return Evidence(compared, timed, taken, remade, allowed, frames)
 
 
 def basis_of(evidence: Evidence) -> PlanBasis:
@@ -129,6 +131,7 @@ def basis_of(evidence: Evidence) -> PlanBasis:
         _absence(frames["pitch/absences"]),
         own_inputs(evidence.taken, evidence.remade, frames),
         {limits: effect_of(evidence.compared, limits) for limits in EffectLimits},
+        _served(evidence.timed, frames["releases/plans"]),
         evidence.claims,
     )
 
@@ -145,14 +148,25 @@ def planned(
     days = input_value(inputs, SEASON) * DAYS
     bare = [team_ahead(team, own, parts, tuple(areas), scope) for team in prospect.teams]
     teams = with_games(bare, absence, days)
-    plan = print_plan(options, inputs, teams, parts, basis.making)
-    guarded = guarded_each(plan, inputs, options.seasons)
-    share = float(guarded.mean())
-    effect = with_needed(basis.effects[options.limits], share)
-    ahead = simulated(
-        teams, effect=effect, guarded=guarded, absence=absence, days=days, seed=options.seed
+    counted, making = planned_teams(teams), basis.making
+    demand = demand_of(options, inputs, counted, parts, making)
+    prints = prints_ahead(demand, seasons=options.seasons, seed=options.seed)
+    hours, effect = inputs[PRINT_HOURS].value, basis.effects[options.limits]
+    printer, weekly = (
+        plan_ahead(
+            way,
+            options,
+            inputs=inputs,
+            teams=counted,
+            demand=demand,
+            prints=prints,
+            making=making,
+            effect=effect,
+            absence=absence,
+            served=basis.served,
+        )
+        for way in PrintWay
     )
-    swings = swings_of(teams, inputs=inputs, effect=effect, absence=absence, guarded=share)
     answer = PitchAnswer(
         summary=Summary(PITCH.asks, "", (), _left_out(teams), scope),
         options=options,
@@ -160,19 +174,27 @@ def planned(
         is_given=options.prospect is not None,
         sites=tuple(areas),
         sites_per_athlete=sum(areas.values()),
-        athletes=sum(team.athletes for team in teams),
         teams=tuple(teams),
         inputs=listed,
-        guarded_share=share,
         effect=effect,
         absence=absence,
-        ahead=ahead,
-        plan=plan,
-        cost=cost_of(options.price, plan, ahead),
-        swings=swings,
-        swing_sentence=swing_sentence(swings, effect),
+        prints=prints,
+        hours=None if hours is None else prints.prints.times(hours),
+        busiest_hours=None if hours is None else prints.busiest_week.times(hours),
+        plans=(printer, weekly),
+        choice=choice_of((printer, weekly)),
+        swings=(),
+        swing_sentence="",
         contact=contact_claim().sentence,
         claims=basis.claims,
+    )
+    share = answer.guarded_share
+    swings = swings_of(counted, inputs=inputs, effect=effect, absence=absence, guarded=share)
+    answer = replace(
+        answer,
+        effect=with_needed(effect, share),
+        swings=swings,
+        swing_sentence=swing_sentence(swings, effect),
     )
     return summary(answer, scope_values)
 
@@ -190,7 +212,8 @@ def refuse(scope: Scope, options: PitchOptions) -> None:
         )
     limits = (
         ("--take-up", options.take_up, 0.0, 1.0, "a share from 0 to 1, such as 0.6"),
-        ("--price", options.price, 0.0, 1e6, "a price of 0 or more for one guard"),
+        ("--scan-before", options.scan_before, 0.0, 26, "weeks from 0 to 26"),
+        ("--scan-weeks", options.scan_weeks, 0.2, 26, "weeks, at most 26"),
         ("--prints-per-week", options.prints_per_week, 0.1, 10_000, "more than 0 prints"),
         ("--printers", options.printers, 1, 1000, "at least 1 printer"),
         ("--printer-hours", options.printer_hours, 0.1, 168, "hours a week, at most 168"),
@@ -198,23 +221,25 @@ def refuse(scope: Scope, options: PitchOptions) -> None:
         ("--weeks", options.weeks, 1, 60, "weeks from 1 to 60"),
         ("--seasons", options.seasons, 100, 100_000, "from 100 to 100,000 simulated seasons"),
         ("--seed", options.seed, 0, 2**63, "a whole number of 0 or more"),
+        *(
+            (f"--{name.replace('_', '-')}", getattr(options, name), 0.0, 1e7, "a fee of 0 or more")
+            for name in FEES
+        ),
     )
     for name, value, least, most, expected in limits:
         if value is not None and not least <= value <= most:
             raise ScopeError(f"{name} {value:g} cannot be planned with.", f"Give {expected}.")
     if options.printer_hours is not None and options.printers is None:
         raise ScopeError("--printer-hours says nothing without --printers.", "Give both.")
-    if options.prints_per_week is not None and options.printers is not None:
-        raise ScopeError(
-            "Prints come from an allotment or from printers, not both.",
-            "Give --prints-per-week, or --printers.",
-        )
+    if not options.currency and any(options.fees(way).is_told for way in PrintWay):
+        raise ScopeError("A fee was given without its currency.", "Add --currency, as in USD.")
 
 
 def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
     """Put the pitch's own questions; who takes part is asked of games and practices alike."""
     names = ("pitch/baseline", "pitch/absences", "pitch/served", "pitch/making", "pitch/prints")
-    questions = [*asked_of(scope, *names), *asked_of(scope, "pitch/taking_part", settings=None)]
+    asked = asked_of(scope, *names, "releases/plans")
+    questions = [*asked, *asked_of(scope, "pitch/taking_part", settings=None)]
     frames = reader.read_each(questions)
     return {name: frame for (name, _), frame in zip(questions, frames, strict=True)}
 
@@ -236,6 +261,23 @@ def _absence(rows: pl.DataFrame) -> AbsenceLaw | None:
     """Return the days lost by own injuries, where there are enough of them."""
     law = absence_law(list(rows.select("days_lost", "returned", "still_open").iter_rows()))
     return law if law is not None and law.injuries >= LEAST else None
+
+
+def _served(timed: TurnaroundAnswer, plans: pl.DataFrame) -> dict[PrintWay, ServedWork]:
+    """Return what departments on each plan were given, where one is on it."""
+    departments = dict(plans.iter_rows())
+    return {
+        way: ServedWork(
+            departments.get(way.value, 0),
+            group.orders,
+            group.median.value,
+            group.p80.value,
+            group.ready.share.value,
+        )
+        for way in PrintWay
+        for group in timed.groups
+        if group.key == way.value
+    }
 
 
 def _left_out(teams: Sequence[TeamAhead]) -> tuple[LeftOut, ...]:

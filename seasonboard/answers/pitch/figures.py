@@ -1,4 +1,4 @@
-"""The simulated figures of a season ahead, each named once: injuries, games, days, prints, cost."""
+"""The simulated figures of a season ahead, each named once: injuries, games, days, prints."""
 
 from dataclasses import dataclass
 from typing import Any
@@ -33,19 +33,15 @@ _SEASON = (
     ("days_kept", "days kept", "ahead.days_kept"),
 )
 _PRINTS = (
-    ("first", "first guards", "plan.ahead.first"),
-    ("remakes", "remakes within 30 days", "plan.ahead.remakes"),
-    ("later", "later prints", "plan.ahead.later"),
-    ("all", "all prints", "plan.ahead.prints"),
-    ("busiest_week", "prints in the busiest week", "plan.ahead.busiest_week"),
-    ("hours", "printer hours", "plan.hours"),
-    ("busiest_hours", "printer hours in that week", "plan.busiest_hours"),
+    ("first", "first guards", "prints.first"),
+    ("remakes", "remakes within 30 days", "prints.remakes"),
+    ("later", "later prints", "prints.later"),
+    ("all", "all prints", "prints.prints"),
+    ("busiest_week", "prints in the busiest week", "prints.busiest_week"),
+    ("hours", "printer hours", "hours"),
+    ("busiest_hours", "printer hours in that week", "busiest_hours"),
 )
-_COST = (
-    ("total", "cost in all", "cost.total"),
-    ("per_game_kept", "cost of a game kept", "cost.per_game_kept"),
-)
-_PARTS = {"season": _SEASON, "prints": _PRINTS, "cost": _COST}
+_PARTS = {"season": _SEASON, "prints": _PRINTS}
 
 SPREAD = (
     Field("median", "half of the seasons lie below", Kind.WHOLE, heading="median"),
@@ -64,7 +60,7 @@ def spread_groups(part: str) -> tuple[Group, ...]:
 
 
 def figures_of(answer: PitchAnswer, part: str) -> list[Figure]:
-    """Return every figure of a part of the plan: season, prints or cost."""
+    """Return every figure of a part of the plan: season or prints."""
     return [Figure(part, name, words, of(path)(answer)) for name, words, path in _PARTS[part]]
 
 
@@ -74,7 +70,7 @@ def known_figures(answer: PitchAnswer, part: str) -> list[Figure]:
 
 
 def _all_figures(answer: PitchAnswer) -> list[Figure]:
-    weeks = answer.plan.ahead.by_week
+    weeks = answer.prints.by_week
     by_team = [
         Figure(f"team: {team.name}", name, words, {**dict.fromkeys(Spread.__slots__), "mean": mean})
         for team in answer.teams
@@ -84,14 +80,14 @@ def _all_figures(answer: PitchAnswer) -> list[Figure]:
         *figures_of(answer, "season"),
         *figures_of(answer, "prints"),
         *(Figure(f"week {week.week}", "all", "prints", week.prints) for week in weeks),
-        *figures_of(answer, "cost"),
+        *(Figure(f"plan: {plan.way}", "total", "all fees", plan.total) for plan in answer.plans),
         *by_team,
     ]
 
 
 def _columns(heading: str) -> tuple[Field | Group, ...]:
     return (
-        Field("part", "what it belongs to: season, prints, a week, cost, a team"),
+        Field("part", "what it belongs to: season, prints, a week, a plan, a team"),
         Field("figure", "its name, as in JSON", get=of("name")),
         for_people("words", heading, of("words")),
         Group("", of("spread"), SPREAD),

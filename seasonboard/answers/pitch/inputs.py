@@ -10,15 +10,14 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.compare.comparisons import HEADLINE
 from seasonboard.answers.compare.parts import CompareAnswer
+from seasonboard.answers.pitch.options import EffectLimits, PitchOptions
 from seasonboard.answers.pitch.parts import (
     LEAST,
     ONE_IN,
     TAKE_UP,
     WEEKS,
     Effect,
-    EffectLimits,
     Input,
-    PitchOptions,
 )
 from seasonboard.answers.remakes.parts import RemakesAnswer
 from seasonboard.answers.take_up.parts import (
@@ -221,10 +220,7 @@ def with_needed(effect: Effect, guarded_share: float) -> Effect:
 def _limits(answer: CompareAnswer, limits: EffectLimits) -> tuple[float | None, ...]:
     """Return ratio, low, high, and the standard error of its log that gives these limits."""
     headline = answer.comparison(HEADLINE)
-    if limits is EffectLimits.BY_ATHLETE:
-        clustered = headline.clustered
-        return headline.ratio.value, clustered.low, clustered.high, clustered.std_error
-    now = answer.watched.now
+    now = headline.ratio if limits is EffectLimits.ORDINARY else answer.watched.now
     return with_std_error(now.value, now.low, now.high, answer.summary.scope.level)
 
 

@@ -1,11 +1,12 @@
 """Lines of the Pitch answer, each a label and what it says: for page and text alike."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from seasonboard.answers import words
-from seasonboard.answers.pitch.parts import Basis, PitchAnswer, TeamAhead
-from seasonboard.answers.pitch.words import INTERVAL_WORDS, count, range_80, range_95
-from seasonboard.stats.prints_ahead import DAY_HOURS, Percentiles
+from seasonboard.answers.pitch.options import Fees, PrintWay
+from seasonboard.answers.pitch.parts import Basis, PitchAnswer, PlanAhead, TeamAhead
+from seasonboard.answers.pitch.plans import queue_words
+from seasonboard.answers.pitch.words import INTERVAL_WORDS, count, plan_words, range_80
 
 Line = tuple[str, str]
 
@@ -46,64 +47,94 @@ def guarded_words(answer: PitchAnswer) -> str:
     )
 
 
-def print_lines(answer: PitchAnswer) -> list[Line]:
-    """Return what makes the prints, how long a guard would take, and what guards would cost."""
-    made_by = "nothing limits the prints of a week"
-    if answer.plan.week_capacity is not None:
-        made_by = f"{answer.plan.made_by}: {capacity_words(answer)}"
-    return [("made by", made_by), ("takes", _takes(answer)), ("cost", _cost(answer))]
+def side_by_side(answer: PitchAnswer) -> list[tuple[str, str, str]]:
+    """Return the two plans, a line for each thing they are compared in: its name, then of each."""
+    printer, weekly = answer.plans
+    return [(name, told(printer), told(weekly)) for name, told in _BESIDE]
 
 
-def capacity_words(answer: PitchAnswer) -> str:
-    """Return how many prints a week can be made, and how many would be enough."""
-    plan = answer.plan
-    return (
-        f"{words.duration(plan.week_capacity)} a week; "
-        f"{words.plural(plan.needed_per_week, 'print')} a week would hold the busiest week of "
-        "19 in 20 seasons"
-    )
+def plan_lines(way: PrintWay) -> Callable[[PitchAnswer], list[str]]:
+    """Return what tells one plan in lines."""
+    return lambda answer: [f"{name}: {told(answer.plan(way))}" for name, told in _BESIDE]
 
 
-def _takes(answer: PitchAnswer) -> str:
-    plan = answer.plan
-    wait, days = plan.ahead.wait_hours, plan.ahead.turnaround_days
-    texts = [] if days is None else [f"from requested to fitted {_percentiles(days)}"]
-    if wait is not None:
-        texts.append(f"of it a first guard waits for its print {_percentiles(wait, DAY_HOURS)}")
-    return "; ".join(texts) or f"not known: {plan.turnaround_why or 'no own record'}"
+def _made_by(plan: PlanAhead) -> str:
+    return f"{plan_words(plan)}{'' if plan.is_given else ' (proposed)'}"
 
 
-def _percentiles(time: Percentiles, by: float = 1.0) -> str:
-    return (
-        f"a median of {time.median / by:.0f} days, 80 % within {time.p80 / by:.0f}, "
-        f"95 % within {time.p95 / by:.0f}"
-    )
+def _busiest(plan: PlanAhead) -> str:
+    if plan.busiest is None:
+        return "not known"
+    unit = "printer hours" if plan.way is PrintWay.PRINTER else "prints"
+    return f"{count(plan.busiest.median)} {unit}"
 
 
-def _cost(answer: PitchAnswer) -> str:
-    cost = answer.cost
-    if cost.price is None or cost.total is None:
-        return f"not known: {cost.why}"
-    return f"{total_words(answer)}; a game kept costs {kept_words(answer)}"
+def _holds(plan: PlanAhead) -> str:
+    if plan.capacity is None:
+        return "not known"
+    return f"{words.duration(plan.capacity)} prints a week"
 
 
-def total_words(answer: PitchAnswer) -> str:
-    """Return what all guards would cost; there is a price."""
-    cost = answer.cost
-    assert cost.price is not None  # noqa: S101 - told only where there is one
-    assert cost.total is not None  # noqa: S101 - the same
-    return (
-        f"at {cost.price:g} a guard, remakes free: {count(cost.total.median)} in all (95 %: "
-        f"{range_95(cost.total)})"
-    )
+def _served(plan: PlanAhead) -> str:
+    served = plan.served
+    if served is None or served.median is None:
+        return "not known: no department is on this plan"
+    of = "one department" if served.departments == 1 else f"{served.departments} departments"
+    most = "" if served.p80 is None else f", 80 % within {served.p80:.0f}"
+    return f"median {served.median:.0f} days{most}; {of}"
 
 
-def kept_words(answer: PitchAnswer) -> str:
-    """Return what a game kept would cost."""
-    spread = answer.cost.per_game_kept
-    if spread is None:
-        return f"what is not known, since {answer.cost.why}"
-    return f"{count(spread.median)} (80 %: {range_80(spread)}; 95 %: {range_95(spread)})"
+def _ready(plan: PlanAhead) -> str:
+    share = None if plan.served is None else plan.served.ready
+    return "not known" if share is None else words.percent(share)
+
+
+def _expected(plan: PlanAhead) -> str:
+    days = None if plan.made is None else plan.made.turnaround_days
+    return "not known" if days is None else f"median {days.median:.0f} days, 80 % {days.p80:.0f}"
+
+
+def _at_start(plan: PlanAhead) -> str:
+    share = None if plan.made is None else plan.made.ready_at_start
+    return "not known" if share is None else words.percent(share)
+
+
+def _kept(plan: PlanAhead) -> str:
+    kept = None if plan.ahead is None else plan.ahead.games_kept
+    return "not known" if kept is None else f"{count(kept.median)} (80 %: {range_80(kept)})"
+
+
+def fee_words(fees: Fees) -> str:
+    """Return the fees of a plan: `500 USD at the start, 90 a month, 12 a print`."""
+    named = (
+        (fees.setup, "at the start"), (fees.monthly, "a month"), (fees.per_print, "a print")
+    )  # fmt: skip
+    told = [f"{fee:g} {fees.currency} {when}" for fee, when in named if fee is not None]
+    return ", ".join(told) or "none given"
+
+
+def total_words(plan: PlanAhead) -> str:
+    """Return all fees of the season of a plan."""
+    if plan.total is None:
+        return f"not known: {plan.why}"
+    months = words.plural(plan.months, "month")
+    return f"{count(plan.total.median)} {plan.fees.currency} in {months}"
+
+
+_BESIDE: tuple[tuple[str, Callable[[PlanAhead], str]], ...] = (
+    ("made by", _made_by),
+    ("busiest week asks for", _busiest),
+    ("can make", _holds),
+    ("queue", queue_words),
+    ("requested to fitted there", _served),
+    ("ready for the next game", _ready),
+    ("expected here", _expected),
+    ("fitted before the season", _at_start),
+    ("exposures guarded", lambda plan: words.percent(plan.guarded_share)),
+    ("games kept", _kept),
+    ("fees", lambda plan: fee_words(plan.fees)),
+    ("total of the season", total_words),
+)
 
 
 def rests_on(team: TeamAhead) -> str:

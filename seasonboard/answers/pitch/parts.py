@@ -1,33 +1,25 @@
 """What the Pitch answer is made of."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.claims.parts import FEWEST, Claim
-from seasonboard.answers.options import option
+from seasonboard.answers.pitch.options import EffectLimits, Fees, PitchOptions, PrintWay
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.stats.absence_duration import AbsenceLaw
-from seasonboard.stats.prints_ahead import PrintsAhead
+from seasonboard.stats.prints_ahead import MadeAhead, PrintsAhead
 from seasonboard.stats.season_ahead import SeasonAhead, Spread
 
 LEAST = FEWEST
 """Injuries below which nothing is concluded from a group, nor shown of it to outsiders."""
-SEASONS = 4000
-SEED = 20261
 TAKE_UP = 0.5
 """Share of athletes taken to wear a guard where nothing of one's own says otherwise."""
 WEEKS = 16.0
 """Weeks of a season where none was recorded."""
 ONE_IN = 10
 """Where no effect is shown, the answer says which ratio would keep one game missed in so many."""
-
-
-class EffectLimits(StrEnum):
-    """Which limits of the same-session ratio are planned with."""
-
-    BY_ATHLETE = "by-athlete"
-    PEEK_PROOF = "peek-proof"
 
 
 class Basis(StrEnum):
@@ -37,43 +29,6 @@ class Basis(StrEnum):
     OWN_BOTH = "own, both settings"
     PUBLISHED = "published"
     NOT_KNOWN = "not known"
-
-
-@dataclass(frozen=True, slots=True)
-class PitchOptions:
-    """What is asked: the prospect and how it would be served. What is None is taken from the store.
-
-    `take_up` is the share of athletes who accept a guard and wear it; `price` that of one guard;
-    `printer_hours` the hours a week that each of the `printers` may print. Either `prints_per_week`
-    or `printers` says how prints are made; without both, waiting for a printer is left out.
-    """
-
-    prospect: Prospect | None = option(
-        None,
-        "--teams",
-        "The prospect's teams as a table: sport, sex, position_group (may be left out), athletes, "
-        "games, practices. Without it: a department like those served.",
-    )
-    take_up: float | None = option(
-        None, "--take-up", "Share who accept a guard and wear it, as 0.6."
-    )
-    price: float | None = option(None, "--price", "Price of one guard, in any currency.")
-    prints_per_week: float | None = option(None, "--prints-per-week", "Weekly allotment of prints.")
-    printers: int | None = option(
-        None, "--printers", "Printers on site, in the place of an allotment."
-    )
-    printer_hours: float | None = option(
-        None, "--printer-hours", "Hours a week each may print; 168 without it."
-    )
-    hours_per_print: float | None = option(
-        None, "--hours-per-print", "Hours of one print; else as recorded."
-    )
-    weeks: float | None = option(None, "--weeks", "Weeks of the season; else as recorded.")
-    seasons: int = option(SEASONS, "--seasons", "To simulate.")
-    seed: int = option(SEED, "--seed", "Same seed, same numbers.")
-    limits: EffectLimits = option(
-        EffectLimits.BY_ATHLETE, "--limits", "Which limits of the same-session ratio to plan with."
-    )
 
 
 OPTIONS = PitchOptions
@@ -176,34 +131,58 @@ class Effect:
 
 
 @dataclass(frozen=True, slots=True)
-class PrintPlan:
-    """Prints and turnaround that follow.
+class ServedWork:
+    """What departments on a plan were given: orders, days from requested to fitted, share in time.
 
-    `made_by` is how prints are made, in words; `week_capacity` the prints that so can be made in a
-    week. `hours` are printer hours over the season, `busiest_hours` those of its busiest week.
-    `needed_per_week` is what 19 in 20 seasons' busiest week stays within. `turnaround_why` says why
-    wait or turnaround is not known.
+    `ready` is the share fitted before the team's next game; None where a figure is not told.
     """
 
-    made_by: str
-    week_capacity: float | None
-    hours_per_print: float | None
-    ahead: PrintsAhead
-    hours: Spread | None
-    busiest_hours: Spread | None
-    needed_per_week: int
-    turnaround_why: str = ""
+    departments: int
+    orders: int | None
+    median: float | None
+    p80: float | None
+    ready: float | None
 
 
 @dataclass(frozen=True, slots=True)
-class Cost:
-    """What guards would cost and what a game kept would; None, with `why`, where not known."""
+class PlanAhead:
+    """One of the two plans: how it makes the prints that are asked for, what that keeps and costs.
 
-    price: float | None
-    guards: Spread
+    `is_given` says whether its `printers` or `capacity` (prints a week) was given; else it is what
+    the busiest week of half the seasons asks for. Without the hours of a print the printer's
+    capacity is not known and nothing is `made`. `busiest` is what the busiest week asks for, in
+    printer hours or in prints. `served` is of departments on that plan. `total` is
+    all fees of `months`; remakes are free. `why` says why one of them is None.
+    """
+
+    way: PrintWay
+    is_given: bool
+    printers: int | None
+    printer_hours: float | None
+    capacity: float | None
+    busiest: Spread | None
+    made: MadeAhead | None
+    served: ServedWork | None
+    guarded_share: float
+    ahead: SeasonAhead | None
+    fees: Fees
+    months: int
     total: Spread | None
     per_game_kept: Spread | None
     why: str = ""
+
+    @property
+    def holds(self) -> bool:
+        """Say whether no print waits at the season's end, in half of the seasons."""
+        return self.made is not None and self.made.queue.left_over < 1
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """The plan that is recommended and why; `way` is None where neither is clearly better."""
+
+    way: PrintWay | None
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,9 +206,10 @@ class Swing:
 class PitchAnswer:
     """What can be promised to a department like the prospect, for one season.
 
-    `ahead` is None where no team's injuries are known. `guarded_share` is the mean share of
-    exposures that would be guarded. `swings` are sorted, the widest first. `contact` is a sentence
-    of mechanics, never of injuries. `claims` are what the records allow to be said.
+    Prints, cost, injuries and games are those of the `planned` teams: those whose injuries are
+    known, or all where none is. `prints` are asked for under both plans alike; `hours` are printer
+    hours. `swings` are sorted, the widest first. `contact` is a sentence of mechanics, never of
+    injuries. `claims` are what the records allow to be said.
     """
 
     summary: Summary
@@ -238,15 +218,15 @@ class PitchAnswer:
     is_given: bool
     sites: tuple[str, ...]
     sites_per_athlete: int
-    athletes: int
     teams: tuple[TeamAhead, ...]
     inputs: tuple[Input, ...]
-    guarded_share: float
     effect: Effect
     absence: AbsenceLaw | None
-    ahead: SeasonAhead | None
-    plan: PrintPlan
-    cost: Cost
+    prints: PrintsAhead
+    hours: Spread | None
+    busiest_hours: Spread | None
+    plans: tuple[PlanAhead, PlanAhead]
+    choice: Choice
     swings: tuple[Swing, ...]
     swing_sentence: str
     contact: str
@@ -255,3 +235,44 @@ class PitchAnswer:
     def input(self, name: str) -> Input:
         """Return one input by its name."""
         return next(one for one in self.inputs if one.name == name)
+
+    def plan(self, way: PrintWay) -> PlanAhead:
+        """Return one of the two plans."""
+        return next(plan for plan in self.plans if plan.way is way)
+
+    @property
+    def shown(self) -> PlanAhead:
+        """Return the plan that is recommended, else the first."""
+        return self.plans[0] if self.choice.way is None else self.plan(self.choice.way)
+
+    @property
+    def ahead(self) -> SeasonAhead | None:
+        """Return the season ahead under the plan that is shown."""
+        return self.shown.ahead
+
+    @property
+    def guarded_share(self) -> float:
+        """Return the share of exposures guarded under the plan that is shown."""
+        return self.shown.guarded_share
+
+    @property
+    def planned(self) -> tuple[TeamAhead, ...]:
+        """Return the teams that everything is told of."""
+        return planned_teams(self.teams)
+
+    @property
+    def aside(self) -> tuple[TeamAhead, ...]:
+        """Return the teams that nothing is told of, since their injuries are not known."""
+        planned = self.planned
+        return tuple(team for team in self.teams if team not in planned)
+
+    @property
+    def athletes(self) -> int:
+        """Return the athletes of the planned teams."""
+        return sum(team.athletes for team in self.planned)
+
+
+def planned_teams(teams: Sequence[TeamAhead]) -> tuple[TeamAhead, ...]:
+    """Return the teams whose injuries are known; all, where none's are."""
+    known = tuple(team for team in teams if team.injuries is not None)
+    return known or tuple(teams)

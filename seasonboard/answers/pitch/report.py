@@ -6,9 +6,18 @@ from seasonboard.answers.estimate_fields import interval
 from seasonboard.answers.fields import Element, Field, Group, Kind, Table, of, why
 from seasonboard.answers.layout import listed, prose
 from seasonboard.answers.pitch.figures import FIGURES, PRINTS, SEASON, SPREAD, spread_groups
-from seasonboard.answers.pitch.lines import effect_lines, print_lines, published_sources
+from seasonboard.answers.pitch.inputs import PRINT_HOURS
+from seasonboard.answers.pitch.lines import effect_lines, plan_lines, published_sources
+from seasonboard.answers.pitch.options import PrintWay
 from seasonboard.answers.pitch.parts import Effect, PitchAnswer
-from seasonboard.answers.pitch.tables import CLAIMS, FEW_ABSENCES, INPUTS, SWINGS, TEAMS
+from seasonboard.answers.pitch.tables import (
+    CLAIMS,
+    FEW_ABSENCES,
+    INPUTS,
+    PLANS,
+    SWINGS,
+    TEAMS,
+)
 from seasonboard.answers.pitch.words import input_words
 from seasonboard.answers.report import Report, table_text
 
@@ -26,14 +35,6 @@ def _why_season(answer: PitchAnswer) -> str:
     figures = [group.of(answer) for group in spread_groups("season")]
     reason = answer.effect.why or f"no effect is shown yet, or {FEW_ABSENCES}"
     return reason if None in (*figures, answer.ahead.visible) else ""
-
-
-def _why_prints(answer: PitchAnswer) -> str:
-    plan = answer.plan
-    figures = (plan.week_capacity, plan.hours_per_print, plan.hours, plan.busiest_hours)
-    times = (plan.ahead.wait_hours, plan.ahead.turnaround_days)
-    reason = plan.turnaround_why or "no print hours are recorded"
-    return reason if None in (*figures, *times) else ""
 
 
 EFFECT = (
@@ -57,37 +58,22 @@ VISIBLE = (
     Field("fewer", "share that would show fewer injuries with guards", Kind.SHARE),
     Field("more", "share that would show more", Kind.SHARE),
 )
-PERCENTILES = (
-    Field("median", "median"),
-    Field("p80", "80 % are within"),
-    Field("p95", "95 % are within"),
-)
 SEASON_AHEAD: tuple[Element, ...] = (
     *spread_groups("season"),
     Group("visible_difference", of("ahead.visible"), VISIBLE, "what one season would show"),
     why(_why_season),
 )
-PLAN: tuple[Element, ...] = (
-    Field("made_by", "what makes the prints", get=of("plan.made_by")),
-    Field("week_capacity", "prints that can be made in a week", get=of("plan.week_capacity")),
-    Field("hours_per_print", "hours of one print", Kind.TENTHS, get=of("plan.hours_per_print")),
-    Field("needed_per_week", "prints a week that are enough", get=of("plan.needed_per_week")),
+PRINTS_AHEAD: tuple[Element, ...] = (
     *spread_groups("prints"),
+    Field("busiest_p95", "what 19 in 20 busiest weeks stay within", get=of("prints.busiest_p95")),
+    Field("hours_per_print", "of one print", Kind.TENTHS, get=lambda a: a.input(PRINT_HOURS).value),
     Table(
         "by_week",
-        of("plan.ahead.by_week"),
+        of("prints.by_week"),
         (Field("week", "from 1", Kind.COUNT), Group("", of("prints"), SPREAD)),
         "prints asked for in a week",
     ),
-    Group("wait_hours", of("plan.ahead.wait_hours"), PERCENTILES, "wait of a first guard, hours"),
-    Group("turnaround_days", of("plan.ahead.turnaround_days"), PERCENTILES, "requested to fitted"),
-    why(_why_prints),
-)
-COST: tuple[Element, ...] = (
-    Field("price", "price of one guard", get=of("cost.price")),
-    Group("guards", of("cost.guards"), SPREAD, "guards that are paid for"),
-    *spread_groups("cost"),
-    why(of("cost.why")),
+    why(lambda answer: "" if answer.hours else "no print hours are recorded"),
 )
 
 
@@ -122,8 +108,10 @@ REPORT = Report(
         Group("effect", of("effect"), EFFECT, "the effect that is planned with"),
         Group("absence", lambda answer: answer, ABSENCE, "days out after an own injury"),
         Group("season", lambda answer: answer, SEASON_AHEAD, "one season, simulated"),
-        Group("prints", lambda answer: answer, PLAN, "prints of the season, and turnaround"),
-        Group("cost", lambda answer: answer, COST, "what guards would cost"),
+        Group("prints", lambda answer: answer, PRINTS_AHEAD, "prints of the season"),
+        PLANS,
+        Field("recommended", "the plan that is clearly better", get=of("choice.way.value")),
+        Field("recommended_why", "why, or why neither is", get=of("choice.why")),
         SWINGS,
         Field("sensitivity_sentence", "what would change it most", get=of("swing_sentence")),
         Field("contact", "a sentence of mechanics, never of injuries"),
@@ -134,7 +122,8 @@ REPORT = Report(
         SEASON,
         listed("The effect:", lambda answer: map(": ".join, effect_lines(answer))),
         *(TEAMS, PRINTS),
-        listed("Prints and cost:", lambda answer: map(": ".join, print_lines(answer))),
+        *(listed(f"{way.words.capitalize()}:", plan_lines(way)) for way in PrintWay),
+        lambda answer: prose(answer.choice.why),
         _swing_text,
         listed("What the plan rests on:", _inputs),
         listed("Published rates used:", lambda answer: published_sources(answer.teams)),

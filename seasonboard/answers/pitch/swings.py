@@ -1,32 +1,15 @@
-"""What a game kept would cost, and which input would change the games kept most."""
+"""Which input would change the games kept most."""
 
 from collections.abc import Sequence
 from functools import partial
 
-import numpy as np
-
-from seasonboard.answers.pitch.ahead import DAYS, Inputs, input_value, scaled
+from seasonboard.answers.pitch.ahead import DAYS, Inputs, input_value
 from seasonboard.answers.pitch.inputs import SEASON, TAKES, WORN_IN
-from seasonboard.answers.pitch.parts import Cost, Effect, PrintPlan, Swing, TeamAhead
+from seasonboard.answers.pitch.parts import Effect, Swing, TeamAhead
 from seasonboard.stats.absence_duration import AbsenceLaw, mean_days_out
 from seasonboard.stats.rates import PER
-from seasonboard.stats.season_ahead import SeasonAhead, expected_kept, spread
+from seasonboard.stats.season_ahead import expected_kept
 from seasonboard.stats.special import two_sided
-
-
-def cost_of(price: float | None, plan: PrintPlan, ahead: SeasonAhead | None) -> Cost:
-    """Return what the guards cost, and a game kept: first guards and later ones, not remakes."""
-    guards = plan.ahead.guards
-    if price is None:
-        return Cost(None, guards, None, None, "no price was given")
-    total = scaled(guards, price)
-    kept = None if ahead is None else ahead.games_kept
-    if ahead is None or kept is None or ahead.games_kept_each is None:
-        return Cost(price, guards, total, None, "the games kept are not known")
-    if kept.low_95 <= 0:
-        return Cost(price, guards, total, None, "the 95 % range of games kept reaches down to 0")
-    each = total.median / np.maximum(ahead.games_kept_each, 1e-9)
-    return Cost(price, guards, total, spread(each))
 
 
 def swings_of(

@@ -1,10 +1,14 @@
 """The tables of the Pitch answer: teams, what the plan rests on, what would change it, claims."""
 
+from dataclasses import replace
+
 from seasonboard.answers.claims.parts import Claim
 from seasonboard.answers.estimate_fields import interval
 from seasonboard.answers.fields import Field, Group, Kind, Table, for_people, of, why
-from seasonboard.answers.pitch.lines import rests_on
-from seasonboard.answers.pitch.parts import Baseline, Input, TeamAhead
+from seasonboard.answers.pitch.figures import SPREAD
+from seasonboard.answers.pitch.lines import rests_on, side_by_side
+from seasonboard.answers.pitch.options import PrintWay
+from seasonboard.answers.pitch.parts import Baseline, Input, PlanAhead, TeamAhead
 from seasonboard.answers.pitch.words import value_words
 
 FEW_ABSENCES = "too few own injuries tell how long athletes are out"
@@ -139,4 +143,72 @@ CLAIMS = Table(
         why(_why_claim),
     ),
     "a sentence that the records allow to be said, or do not",
+)
+PERCENTILES = (
+    Field("median", "median", Kind.TENTHS),
+    Field("p80", "80 % are within", Kind.TENTHS),
+    Field("p95", "95 % are within", Kind.TENTHS),
+)
+
+
+def _why_plan(plan: PlanAhead) -> str:
+    known = (plan.printers, plan.printer_hours, plan.capacity, plan.made, plan.served, plan.ahead)
+    figures = (plan.total, plan.per_game_kept, plan.fees.setup, plan.fees.monthly)
+    reason = plan.why or "not asked for, not part of this plan, or too few records tell it"
+    made = plan.made
+    times = () if made is None else (
+        made.wait_days, made.turnaround_days, made.ready_at_start,
+        made.queue.grows_from, made.queue.clears_in,
+    )  # fmt: skip
+    served = () if plan.served is None else (
+        plan.served.orders, plan.served.median, plan.served.p80, plan.served.ready,
+    )  # fmt: skip
+    kept = None if plan.ahead is None else plan.ahead.games_kept
+    return reason if None in (*known, *figures, *times, *served, kept, plan.fees.per_print) else ""
+
+
+_SPREAD = tuple(replace(one, heading=None) for one in SPREAD)
+PLANS = Table(
+    "plans",
+    of("plans"),
+    (
+        Field("plan", "how the department gets its prints", get=of("way.value")),
+        Field("is_given", "whether its number was given, else proposed"),
+        Field("printers", "printers in the building"),
+        Field("printer_hours", "hours a week each may print"),
+        Field("capacity", "prints it can make in a week"),
+        Group("busiest", of("busiest"), _SPREAD, "printer hours or prints of the busiest week"),
+        Field("queue_grows_from", "first week in which more wait", get=of("made.queue.grows_from")),
+        Field("queue_longest", "prints that wait at most", get=of("made.queue.longest")),
+        Field("queue_clears_in", "week in which none waits again", get=of("made.queue.clears_in")),
+        Field("queue_left_over", "waiting at the end", get=of("made.queue.left_over")),
+        Group("wait_days", of("made.wait_days"), PERCENTILES, "wait of a first guard, days"),
+        Group("turnaround_days", of("made.turnaround_days"), PERCENTILES, "requested to fitted"),
+        Field("ready_at_start", "share fitted before the season", get=of("made.ready_at_start")),
+        Field("served_departments", "departments on it", get=of("served.departments")),
+        Field("served_orders", "their orders", get=of("served.orders")),
+        Field("served_median_days", "their median, requested to fitted", get=of("served.median")),
+        Field("served_p80_days", "80 % of theirs are within", get=of("served.p80")),
+        Field("served_ready", "share of theirs ready for the next game", get=of("served.ready")),
+        Field("guarded_share", "share of exposures guarded", Kind.SHARE),
+        Group("games_kept", of("ahead.games_kept"), _SPREAD, "games kept"),
+        Field("setup", "fee at the start", get=of("fees.setup")),
+        Field("monthly", "fee a month", get=of("fees.monthly")),
+        Field("per_print", "fee a print", get=of("fees.per_print")),
+        Field("currency", "of the fees", get=of("fees.currency")),
+        Field("months", "months that are paid for", Kind.COUNT),
+        Group("total", of("total"), _SPREAD, "all fees of the season"),
+        Group("per_game_kept", of("per_game_kept"), _SPREAD, "fees for a game kept"),
+        why(_why_plan),
+    ),
+    "one of the two plans",
+)
+BESIDE = Table(
+    "side by side",
+    side_by_side,
+    (
+        for_people("what", "the two plans", lambda row: row[0]),
+        for_people("printer", PrintWay.PRINTER.words, lambda row: row[1]),
+        for_people("weekly", PrintWay.WEEKLY.words, lambda row: row[2]),
+    ),
 )

@@ -5,29 +5,32 @@ from dataclasses import replace
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, pooling_caveat
+from seasonboard.answers.pitch.options import EffectLimits
 from seasonboard.answers.pitch.parts import (
     LEAST,
     ONE_IN,
     Basis,
     Effect,
-    EffectLimits,
     Input,
     PitchAnswer,
+    PlanAhead,
     Swing,
     TeamAhead,
 )
+from seasonboard.answers.pitch.plans import queue_words
 from seasonboard.scope import ScopeValues
 from seasonboard.stats.season_ahead import Spread
 
 INTERVAL_WORDS: Mapping[EffectLimits, str] = {
-    EffectLimits.BY_ATHLETE: "confidence interval by athlete",
+    EffectLimits.ORDINARY: "confidence interval",
     EffectLimits.PEEK_PROOF: "peek-proof confidence interval",
 }
 
 
 def summary(answer: PitchAnswer, scope_values: ScopeValues) -> PitchAnswer:
     """Return the answer with its sentence and its caveats."""
-    sentence, caveats = _sentence(answer), tuple(_caveats(answer, scope_values))
+    sentence = " ".join(line for _, line in sayings(answer))
+    caveats = tuple(_caveats(answer, scope_values))
     return replace(answer, summary=replace(answer.summary, answer=sentence, caveats=caveats))
 
 
@@ -69,84 +72,81 @@ def value_words(value: float | None, unit: str) -> str:
     return words.ratio(value) if value < 1 else words.number(value, digits=1).removesuffix(".0")
 
 
-def _sentence(answer: PitchAnswer) -> str:
+def sayings(answer: PitchAnswer) -> list[tuple[str, str]]:
+    """Return what can be said aloud: each a figure in a few letters, and its sentences.
+
+    What happens without guards, what guards would keep, what that takes.
+    """
     if not answer.prospect.teams:
-        return (
-            "Nothing to promise yet: no team is served from which to take a department's size, and "
-            "no teams were given (--teams FILE)."
-        )
-    return " ".join((_without(answer), *_with(answer), _prints(answer)))
+        return [
+            (
+                "–",
+                "Nothing to promise yet: no team is served from which to take a department's "
+                "size. Give the prospect's teams (--teams FILE).",
+            )
+        ]
+    return [_without(answer), *_with(answer), _takes(answer)]
 
 
-def _without(answer: PitchAnswer) -> str:
+def _without(answer: PitchAnswer) -> tuple[str, str]:
     whose = "of the prospect" if answer.is_given else "like those served"
-    teams = words.plural(len(answer.teams), "team")
-    opening = f"One season of {teams} {whose}, {words.plural(answer.athletes, 'athlete')}:"
+    teams = words.plural(len(answer.planned), "team")
+    opening = f"One season of {teams} {whose}, {words.plural(answer.athletes, 'athlete')}."
     ahead, sites = answer.ahead, words.sites_word(answer.sites)
     if ahead is None:
-        return (
-            f"{opening} how many injuries to {sites} to expect is not known for any team, so "
-            "nothing about injuries or games can be promised."
-        )
-    teams_known = sum(team.injuries is not None for team in answer.teams)
-    of = f" in {teams_known} of these teams (the others are not known)"
-    of = "" if teams_known == len(answer.teams) else of
-    text = (
-        f"{opening} without guards expect "
-        f"{counted(ahead.injuries.median, 'injury', 'injuries')} to {sites}{of} "
-        f"(95 %: {range_95(ahead.injuries)})"
-    )
+        return "–", f"{opening} How many injuries to {sites} to expect is not known for any team."
+    hurt = counted(ahead.injuries.median, "injury", "injuries")
+    text = f"{opening} Without guards expect {hurt} to {sites} (80 %: {range_80(ahead.injuries)})."
     if ahead.games_missed is None:
-        return f"{text}; what they cost in games is not known."
+        return hurt, f"{text} What they cost in games is not known."
     missed = counted(ahead.games_missed.median, "game missed", "games missed")
-    return f"{text} and {missed} ({range_95(ahead.games_missed)})."
+    return hurt, f"{text} They cost {missed} (80 %: {range_80(ahead.games_missed)})."
 
 
-def _with(answer: PitchAnswer) -> list[str]:
+def _with(answer: PitchAnswer) -> list[tuple[str, str]]:
     ahead, effect = answer.ahead, answer.effect
     if ahead is None:
         return []
     if effect.ratio is None:
         text = f"No effect of a guard is shown yet ({effect.why}): promise no game kept."
-        if effect.ratio_needed is None:
-            return [text]
-        return [
-            f"{text} For one game missed in {ONE_IN} to be kept, guarded sites would have to be "
-            f"hurt at most {words.ratio(effect.ratio_needed)} times as often as bare ones."
-        ]
+        if effect.ratio_needed is not None:
+            text += (
+                f" To keep one game missed in {ONE_IN}, guarded sites would have to be hurt at "
+                f"most {words.ratio(effect.ratio_needed)} times as often as bare ones."
+            )
+        return [("no number", text)]
     kept = ahead.games_kept
     if kept is None:
         return []
-    text = (
-        f"With guards as planned the median is {counted(kept.median, 'game', 'games')} kept "
-        f"(80 %: {range_80(kept)}; 95 %: {range_95(kept)})"
-    )
+    games = counted(kept.median, "game", "games")
+    text = f"Guards as planned keep {games} in the median season (80 %: {range_80(kept)})."
     if kept.low_95 < 0:
-        text += ": anything from games lost to games kept is possible, so promise no number"
+        text += " From games lost to games kept anything is possible: promise no number."
     elif kept.low_95 == 0:
-        text += ": the range goes down to 0, so promise no number"
-    text += "."
-    if ahead.visible is not None:
-        text += (
-            f" The chance that one season there shows a difference at all is "
-            f"{words.percent(ahead.visible.chance)}."
-        )
-    return [text]
+        text += " It may be none: promise no number."
+    return [(f"{games} kept", text)]
 
 
-def _prints(answer: PitchAnswer) -> str:
-    plan = answer.plan
-    text = (
-        f"It takes {counted(plan.ahead.prints.median, 'print', 'prints')}, "
-        f"{count(plan.ahead.busiest_week.median)} in the busiest week"
-    )
-    turnaround = plan.ahead.turnaround_days
-    if turnaround is None:
-        return f"{text}."
-    median = f"the median guard would be fitted within {turnaround.median:.0f} days"
-    if plan.ahead.wait_hours is None:
-        return f"{text}; {median} if no guard waits for a printer."
-    return f"{text}; with {plan.made_by} {median}, 19 in 20 within {turnaround.p95:.0f}."
+def _takes(answer: PitchAnswer) -> tuple[str, str]:
+    prints, plan = answer.prints, answer.shown
+    number = counted(prints.prints.median, "print", "prints")
+    text = f"It takes {number}, {count(prints.busiest_week.median)} of them in the busiest week."
+    if plan.made is None or plan.made.turnaround_days is None:
+        return number, f"{text} How long a guard takes is not known."
+    days = words.plural(round(plan.made.turnaround_days.median), "day")
+    text += f" With {plan_words(plan)} the median guard is fitted in {days}."
+    if plan.made.queue.grows_from is not None:
+        text += f" There {queue_words(plan)}."
+    return number, text
+
+
+def plan_words(plan: PlanAhead) -> str:
+    """Return what makes the prints: `2 printers in their building`, `at most 12 prints a week`."""
+    if plan.printers is None:
+        most = "" if plan.capacity is None else f"at most {words.duration(plan.capacity)} "
+        return f"{most}prints a week" if most else plan.way.words
+    hours = f", {plan.printer_hours:g} hours a week" if plan.printer_hours else ""
+    return f"{words.plural(plan.printers, 'printer')} in their building{hours}"
 
 
 def swing_sentence(swings: Sequence[Swing], effect: Effect) -> str:
@@ -166,9 +166,9 @@ def _caveats(answer: PitchAnswer, scope_values: ScopeValues) -> list[str]:
     caveats = [CAUTION]
     if answer.effect.ratio is not None:
         caveats.append(
-            "The effect is the same-session ratio with its "
-            f"{INTERVAL_WORDS[answer.effect.limits]}: what was recorded of those who chose a "
-            "guard, not a trial. It is taken to hold in every team and at every site alike."
+            f"The effect is the same-session ratio with its {INTERVAL_WORDS[answer.effect.limits]}"
+            ": what was recorded of those who chose a guard, not a trial. It is taken to hold in "
+            "every team and at every site alike."
         )
     caveats += pooling_caveat(answer.summary.scope, scope_values)
     caveats += _of_baselines(answer.teams)
@@ -189,8 +189,11 @@ def _caveats(answer: PitchAnswer, scope_values: ScopeValues) -> list[str]:
         )
     elif answer.ahead is not None and answer.absence is None:
         caveats.append(f"Fewer than {LEAST} own injuries tell how long athletes are out.")
-    if answer.plan.turnaround_why:
-        caveats.append(f"Turnaround: {answer.plan.turnaround_why}.")
+    caveats += [
+        f"With {plan.way.words} the plan cannot hold the demand: {queue_words(plan)}."
+        for plan in answer.plans
+        if plan.made is not None and not plan.holds
+    ]
     caveats += answer.prospect.notes
     return caveats
 

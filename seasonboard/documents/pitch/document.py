@@ -7,7 +7,8 @@ the prospect. Nothing else of the store is read.
 from dataclasses import dataclass
 
 from seasonboard.answers.pitch.answer import site_counts
-from seasonboard.answers.pitch.parts import PitchAnswer, PitchOptions
+from seasonboard.answers.pitch.options import PitchOptions
+from seasonboard.answers.pitch.parts import PitchAnswer
 from seasonboard.answers.source import AnswerSource
 from seasonboard.documents.model import Document, Facts, Section
 from seasonboard.documents.origin import Making, is_file

@@ -1,20 +1,14 @@
 """The plan of a pitch: teams, what guards could keep, prints, cost, and what would change it."""
 
 from seasonboard.answers import words
-from seasonboard.answers.fields import Field, Kind
+from seasonboard.answers.fields import Field
 from seasonboard.answers.pitch.figures import PRINTS, SEASON, known_figures
-from seasonboard.answers.pitch.lines import (
-    capacity_words,
-    effect_interval,
-    guarded_words,
-    kept_words,
-    total_words,
-)
+from seasonboard.answers.pitch.lines import effect_interval, guarded_words
 from seasonboard.answers.pitch.parts import Input, PitchAnswer
-from seasonboard.answers.pitch.tables import INPUTS, SWINGS, TEAMS
+from seasonboard.answers.pitch.tables import BESIDE, INPUTS, SWINGS, TEAMS
 from seasonboard.answers.pitch.words import count, range_80, range_95
 from seasonboard.documents.described import as_read, as_rounded, document_table
-from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
+from seasonboard.documents.model import Cell, Paragraph, Part, Picture, Section, Table
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.ranges import RangeRow, season_ranges
 from seasonboard.scope import Outcome
@@ -31,7 +25,6 @@ def plan_sections(pitch: PitchAnswer) -> tuple[Section, ...]:
         Section("The plan at a glance", (_teams(pitch),)),
         Section("What guards could keep in one season", _kept(pitch)),
         Section("Prints, and how long a guard would take", _prints(pitch)),
-        Section("Cost", _cost(pitch)),
         Section("What would change it most", (*_swings(pitch), _inputs(pitch))),
     )
 
@@ -125,37 +118,8 @@ def _prints(pitch: PitchAnswer) -> tuple[Part, ...]:
         rows=known_figures(pitch, "prints"),
         cell=as_rounded,
     )
-    return (prints, *_times(pitch))
-
-
-def _times(pitch: PitchAnswer) -> tuple[Part, ...]:
-    plan = pitch.plan
-    text = f"Prints come from {plan.made_by}."
-    if plan.week_capacity is None:
-        text = "Waiting for a printer is left out: no allotment and no printers were given."
-    else:
-        text += f" That is {capacity_words(pitch)}."
-    times: list[tuple[Cell, ...]] = [
-        (name, *(round(hours / by) for hours in (time.median, time.p80, time.p95)))
-        for name, time, by in (
-            ("a first guard waits for its print", plan.ahead.wait_hours, 24),
-            ("from requested to fitted", plan.ahead.turnaround_days, 1),
-        )
-        if time is not None
-    ]
-    if not times:
-        return (Paragraph(text),)
-    ends = (Column(name, Kind.WHOLE) for name in ("median", "80 % within", "95 % within"))
-    caption = "Days a guard would take."
-    table = Table("turnaround ahead", caption, (Column("days"), *ends), tuple(times))
-    return (Paragraph(text), table)
-
-
-def _cost(pitch: PitchAnswer) -> tuple[Part, ...]:
-    if pitch.cost.price is None or pitch.cost.total is None:
-        return ()
-    kept = kept_words(pitch)
-    return (Paragraph(f"A{total_words(pitch)[1:]}; a game kept costs {kept}."),)
+    beside = document_table(BESIDE, pitch, "two plans", "The two plans side by side.", cell=as_read)
+    return (prints, beside, Paragraph(pitch.choice.why))
 
 
 def _swings(pitch: PitchAnswer) -> tuple[Part, ...]:

@@ -1,40 +1,48 @@
 """The form of what a pitch is planned with: take-up, price, prints, weeks; empty is as recorded."""
 
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
 from seasonboard.answers.pitch.answer import refuse
-from seasonboard.answers.pitch.inputs import PRINT_HOURS, SEASON, TAKES
-from seasonboard.answers.pitch.parts import SEED, EffectLimits, PitchAnswer, PitchOptions
+from seasonboard.answers.pitch.options import FEES, SEED, EffectLimits, PitchOptions
+from seasonboard.answers.pitch.parts import PitchAnswer
 from seasonboard.answers.pitch.words import value_words
 from seasonboard.errors import IntakeError, Problem, ScopeError
 from seasonboard.scope import Scope, View
 from seasonboard.ui.forms.form import FieldKind, FormField, FormValues, InputForm
 
+_LIMITS, _CURRENCY = "limits", "currency"
 _WHOLE = frozenset({"printers", "seed"})
-_NUMBERS = (
-    *("take_up", "price", "prints_per_week", "printers", "printer_hours"),
-    *("hours_per_print", "weeks", "seed"),
+_ENOUGH = "empty: enough for the busiest week"
+_FIELDS = (
+    ("take_up", "take-up", "a share, 0.6 or 60 %; {take-up}"),
+    ("weeks", "weeks", "of the season; {weeks of the season}"),
+    ("scan_before", "scan before", "weeks before the first session; empty: 0"),
+    ("scan_weeks", "scan weeks", "over how many weeks athletes are scanned; empty: 2"),
+    ("hours_per_print", "hours a print", "{hours a print}"),
+    ("printers", "printers", f"placed in their building; {_ENOUGH}"),
+    ("printer_hours", "hours a week", "that each printer may run; empty: 168"),
+    ("printer_setup", "set-up fee", "printer plan, once"),
+    ("printer_monthly", "monthly fee", "printer plan"),
+    ("printer_per_print", "fee a print", "printer plan; remakes are free"),
+    ("prints_per_week", "prints a week", f"the weekly maximum; {_ENOUGH}"),
+    ("weekly_setup", "set-up fee", "weekly plan, once"),
+    ("weekly_monthly", "monthly fee", "weekly plan"),
+    ("weekly_per_print", "fee a print", "weekly plan; remakes are free"),
+    ("currency", "currency", "of all fees, as USD"),
+    ("seed", "seed", f"of the simulation, a whole number; empty: {SEED}"),
 )
-_LIMITS = "limits"
+_NUMBERS = tuple(name for name, *_ in _FIELDS if name != _CURRENCY)
+_TOLD = re.compile(r"\{(.+)\}")
 
 
 def plan_form(answer: PitchAnswer | None) -> InputForm:
     """Return the form; what an empty field stands for is told from the answer in sight."""
-    allotment = "a weekly allotment; empty: by printers, or nothing limits them"
     fields = [
-        FormField(column, title, hint=hint)
-        for column, title, hint in (
-            ("take_up", "take-up", f"a share, 0.6 or 60 %; {_empty(answer, TAKES)}"),
-            ("price", "price", "of one guard, in any currency; empty: no cost is told"),
-            ("prints_per_week", "prints a week", allotment),
-            ("printers", "printers", "on site, in the place of an allotment"),
-            ("printer_hours", "hours a week", "that each printer may run; empty: 168"),
-            ("hours_per_print", "hours a print", _empty(answer, PRINT_HOURS)),
-            ("weeks", "weeks", f"of the season; {_empty(answer, SEASON)}"),
-            ("seed", "seed", f"of the simulation, a whole number; empty: {SEED}"),
-        )
+        FormField(name, title, hint=_TOLD.sub(lambda match: _empty(answer, match[1]), hint))
+        for name, title, hint in _FIELDS
     ]
     fields.insert(-1, FormField(_LIMITS, "limits", FieldKind.WORD, tuple(EffectLimits)))
     return InputForm("What the pitch is planned with; empty is as recorded", tuple(fields))
@@ -56,7 +64,7 @@ def typed_plan(options: PitchOptions) -> Mapping[str, str]:
         for name in _NUMBERS
         if (value := getattr(options, name)) is not None and value != getattr(usual, name)
     }
-    return texts | {_LIMITS: options.limits.value}
+    return texts | {_LIMITS: options.limits.value, _CURRENCY: options.currency}
 
 
 def read_plan(values: FormValues, options: PitchOptions, scope: Scope) -> PitchOptions:
@@ -77,12 +85,14 @@ def read_plan(values: FormValues, options: PitchOptions, scope: Scope) -> PitchO
         elif text:
             kind = "a whole number" if name in _WHOLE else "a number"
             problems.append(Problem("", None, name, text, f"is not {kind}; write one, or nothing."))
-    problems += _together(given)
+    currency = values.get(_CURRENCY, "").strip()
+    problems += _together(given, currency)
     if problems:
         raise IntakeError("The plan cannot be taken so.", problems)
-    limits = EffectLimits(values.get(_LIMITS) or EffectLimits.BY_ATHLETE)
-    numbers = {name: given.get(name) for name in _NUMBERS if name != "seed"}
-    return replace(options, **numbers, seed=given.get("seed", SEED), limits=limits)  # type: ignore[arg-type]
+    limits = EffectLimits(values.get(_LIMITS) or EffectLimits.ORDINARY)
+    usual = PitchOptions()
+    numbers = {name: given.get(name, getattr(usual, name)) for name in _NUMBERS}
+    return replace(options, **numbers, limits=limits, currency=currency)
 
 
 def read_number(text: str, *, is_whole: bool) -> float | None:
@@ -107,6 +117,8 @@ def _out_of_range(name: str, text: str, value: float, scope: Scope) -> list[Prob
     alone = PitchOptions(**{name: value})  # type: ignore[arg-type]
     if name == "printer_hours":
         alone = replace(alone, printers=1)
+    if name in FEES:
+        alone = replace(alone, currency="any")
     try:
         refuse(scope, alone)
     except ScopeError as refused:
@@ -115,11 +127,13 @@ def _out_of_range(name: str, text: str, value: float, scope: Scope) -> list[Prob
     return []
 
 
-def _together(given: Mapping[str, object]) -> list[Problem]:
+def _together(given: Mapping[str, object], currency: str) -> list[Problem]:
     """Return what is wrong with fields that do not go together."""
-    if "prints_per_week" in given and "printers" in given:
-        summary = "prints come from an allotment or from printers; leave one of both empty."
-        return [Problem("", None, "printers", None, summary)]
+    problems = []
     if "printer_hours" in given and "printers" not in given:
-        return [Problem("", None, "printers", None, "is needed where their hours are given.")]
-    return []
+        said = "is needed where their hours are given."
+        problems.append(Problem("", None, "printers", None, said))
+    if not currency and given.keys() & set(FEES):
+        said = "is needed where a fee is given; write it as USD."
+        problems.append(Problem("", None, _CURRENCY, None, said))
+    return problems

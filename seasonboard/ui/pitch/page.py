@@ -24,7 +24,7 @@ from seasonboard.ui.layout.blocks import (
 )
 from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.tables import column, columns, table_blocks
-from seasonboard.ui.pitch.plan import PRINTS_CARD, figure_table, inputs, prints, swings
+from seasonboard.ui.pitch.plan import PRINTS_CARD, figure_table, inputs, plans, prints, swings
 from seasonboard.ui.pitch.season_ranges import KEY, range_lines
 
 if TYPE_CHECKING:
@@ -56,7 +56,7 @@ def pitch_page(answer: "PitchAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, ranges, what they rest on, claims, and what to keep in mind."""
     summary = answer.summary
     sections: tuple[Section, ...] = (
-        *(partial(draw, answer) for draw in (_season, _teams, prints, swings, inputs, _claims)),
+        *(partial(draw, answer) for draw in _SECTIONS),
         *page_parts.ends(summary, "pitch/baseline", _PROSPECT, caveats_card=_AHEAD),
     )
     opening = page_parts.opening(summary, paper, _AHEAD, INJURIES)
@@ -143,3 +143,6 @@ def _claim(mark: str, claim: Claim, paper: Paper) -> Block:
         text += " Not for outsiders: a count of 1 to 10 stands in it."
     opens = _CLAIMS.get(claim.topic)
     return Block(item(mark, text, paper), f"claim {claim.topic}", "claims", opens)
+
+
+_SECTIONS = (plans, _season, _teams, prints, swings, inputs, _claims)

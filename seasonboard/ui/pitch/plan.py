@@ -13,7 +13,7 @@ from seasonboard.answers.pitch.inputs import (
     TAKES,
     WORN_IN,
 )
-from seasonboard.answers.pitch.lines import print_lines
+from seasonboard.answers.pitch.lines import side_by_side
 from seasonboard.answers.pitch.tables import SWINGS
 from seasonboard.answers.pitch.words import input_words
 from seasonboard.ui.layout.blocks import INJURIES, Block, Opens, Paper, What, item, paragraph, title
@@ -34,9 +34,6 @@ _INPUTS: Mapping[str, tuple[str, Opens]] = {
     SEASON: ("pitch/prospect", Opens(What.PROSPECT)),
 }
 """Of each input its method card, and the rows it was counted from."""
-_PRINT_LINES = {"made by": PRINTS_CARD, "takes": PRINTS_CARD, "cost": "pitch/cost"}
-_KEYS = {"made by": "; i says how they are made", "cost": "; i takes a price"}
-"""Of each line that is not known what to do about it."""
 
 
 def figure_table(
@@ -51,15 +48,22 @@ def figure_table(
 
 
 def prints(answer: "PitchAnswer", paper: Paper) -> list[Block]:
-    """Return how many prints it takes, what makes them, how long a guard takes, and the cost."""
+    """Return how many prints it takes."""
     figures, orders = known_figures(answer, "prints"), Opens(What.ORDERS)
-    blocks = figure_table(figures, paper, card=PRINTS_CARD, opens=orders)
-    known = {"made by": answer.plan.week_capacity, "cost": answer.cost.price}
-    for label, text in print_lines(answer):
-        lacks = _KEYS[label] if label in known and known[label] is None else ""
-        lines = item(f"{label:<7}", text + lacks, paper)
-        blocks.append(Block(lines, label, _PRINT_LINES[label], orders))
-    return [title("Prints", paper), *blocks]
+    return [title("Prints", paper), *figure_table(figures, paper, card=PRINTS_CARD, opens=orders)]
+
+
+def plans(answer: "PitchAnswer", paper: Paper) -> list[Block]:
+    """Return the two plans, each as lines, then which is recommended."""
+    blocks = []
+    for number, plan in enumerate(answer.plans, start=1):
+        blocks.append(title(f"{plan.way.words} (i changes it)", paper))
+        for name, *told in side_by_side(answer):
+            card = "pitch/cost" if name in {"fees", "total of the season"} else PRINTS_CARD
+            lines = item(f"{name:<24}", told[number - 1], paper)
+            blocks.append(Block(lines, f"{plan.way} {name}", card, Opens(What.ORDERS)))
+    choice = paragraph(answer.choice.why, paper.width)
+    return [*blocks, Block(choice, "recommended", PRINTS_CARD)]
 
 
 def swings(answer: "PitchAnswer", paper: Paper) -> list[Block]:

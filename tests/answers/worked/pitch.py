@@ -6,16 +6,16 @@ import numpy as np
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.claims.parts import Claim
+from seasonboard.answers.pitch.options import EffectLimits, Fees, PitchOptions, PrintWay
 from seasonboard.answers.pitch.parts import (
     Baseline,
     Basis,
-    Cost,
+    Choice,
     Effect,
-    EffectLimits,
     Input,
     PitchAnswer,
-    PitchOptions,
-    PrintPlan,
+    PlanAhead,
+    ServedWork,
     SettingAhead,
     Swing,
     TeamAhead,
@@ -23,7 +23,13 @@ from seasonboard.answers.pitch.parts import (
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import Scope
 from seasonboard.stats.absence_duration import AbsenceLaw
-from seasonboard.stats.prints_ahead import Percentiles, PrintsAhead, WeekAhead
+from seasonboard.stats.prints_ahead import (
+    MadeAhead,
+    Percentiles,
+    PrintsAhead,
+    QueueAhead,
+    WeekAhead,
+)
 from seasonboard.stats.season_ahead import SeasonAhead, Spread, Visible
 
 
@@ -50,39 +56,47 @@ RUGBY = TeamAhead(
     games_missed=None,
     why="no rate is known",
 )
+NOTHING = np.zeros(1)
+SEASON = SeasonAhead(
+    *(900, spread(110), spread(130), spread(160), spread(120), spread(70), spread(140)),
+    *(spread(150), spread(170), Visible(0.14, 0.115, 0.025)),
+)
+PRINTER = PlanAhead(
+    *(PrintWay.PRINTER, True, 2, 60.0, 13.75, spread(300)),
+    MadeAhead(
+        QueueAhead(1, 36.0, 4, 0.0),
+        *(Percentiles(10.5, 20.5, 30.5), Percentiles(44.5, 63.5, 75.5), 0.125, NOTHING),
+    ),
+    *(ServedWork(1, 91, 10.25, 14.25, 0.375), 0.21, SEASON),
+    *(Fees(500.0, 90.0, 12.0, "USD"), 4, spread(320), spread(330)),
+)
+WEEKLY = PlanAhead(
+    *(PrintWay.WEEKLY, False, None, None, 12.0, spread(280)),
+    MadeAhead(QueueAhead(2, 55.0, None, 9.0), None, None, None, NOTHING),
+    *(None, 0.17, None, Fees(None, None, None, ""), 4, None, None, "no fee was given"),
+)
 ANSWER = PitchAnswer(
     summary=Summary("What?", "This.", (), (), Scope(date(2027, 1, 30))),
     options=PitchOptions(seasons=900, seed=77), prospect=Prospect((SOCCER.team, RUGBY.team)),
-    is_given=True, sites=("lower leg", "ankle"), sites_per_athlete=4, athletes=56,
+    is_given=True, sites=("lower leg", "ankle"), sites_per_athlete=4,
     teams=(SOCCER, RUGBY),
     inputs=(
         Input("take-up", 0.6, 0.5, 0.7, "of athletes", "as asked"),
         Input("hours a print", None, None, None, "hours", "none", "no hours are recorded"),
     ),
-    guarded_share=0.21,
     effect=Effect(EffectLimits.PEEK_PROOF, 14, 49, 0.59, 0.31, 1.13, 0.375, 0.52),
     absence=AbsenceLaw((3, 9), (0.5, 0.5), 71, 5, 0.0),
-    ahead=SeasonAhead(
-        *(900, spread(110), spread(130), spread(160), spread(120), spread(70), spread(140)),
-        *(spread(150), spread(170), Visible(0.14, 0.115, 0.025)),
+    prints=PrintsAhead(
+        *(900, spread(210), spread(220), spread(230), spread(240), spread(250)),
+        by_week=(WeekAhead(1, spread(260)), WeekAhead(2, spread(270))),
+        busiest_week=spread(280),
+        busiest_p95=283.5,
+        asked=NOTHING, is_first=NOTHING, takers=NOTHING, guards_each=NOTHING,
     ),
-    plan=PrintPlan(
-        made_by="an allotment of 12 prints a week",
-        week_capacity=12.0,
-        hours_per_print=8.75,
-        ahead=PrintsAhead(
-            *(900, spread(210), spread(220), spread(230), spread(240), spread(250)),
-            by_week=(WeekAhead(1, spread(260)), WeekAhead(2, spread(270))),
-            busiest_week=spread(280),
-            wait_hours=Percentiles(240.0, 480.0, 720.0),
-            turnaround_days=Percentiles(44.0, 63.0, 75.0),
-            covered=np.zeros(1),
-        ),
-        hours=spread(290),
-        busiest_hours=spread(300),
-        needed_per_week=80,
-    ),
-    cost=Cost(85.0, spread(310), spread(320), spread(330)),
+    hours=spread(290),
+    busiest_hours=spread(300),
+    plans=(PRINTER, WEEKLY),
+    choice=Choice(PrintWay.PRINTER, "It comes earlier."),
     swings=(
         Swing("effect", "", 0.31, 1.13, 5.25, -1.25),
         Swing("take-up", "of athletes", 0.5, 0.7, 2.5, 3.5),
