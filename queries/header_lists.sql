@@ -23,7 +23,7 @@
 -- params groups: sites
 --   purpose VARCHAR            preventive, return or all
 -- params clock:
---   by_team BOOLEAN            the clock counts the team's sessions, not the athlete's own
+--   clock VARCHAR              what ticks: games, sessions, season-games, plays or minutes
 -- params checks: athletes
 --   settings VARCHAR[]         game, practice
 --   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind

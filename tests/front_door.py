@@ -3,6 +3,8 @@
 One tick of the published clock is one game of one team, a day apart. An athlete plays games
 start + 1 to stop. The guard (of the chest, a midline site, so that one athlete is one site) is
 worn in every game of a guarded interval. An event is a time-loss injury to the chest in game stop.
+A tick may also be a play: an athlete then plays games of so many plays, in the last of an interval
+those that are left of it.
 """
 
 import csv
@@ -20,7 +22,7 @@ COLUMNS = {
     "teams": "team department sport sex",
     "roster": "athlete team season name",
     "sessions": "session team season starts_at setting",
-    "attendance": "session athlete part",
+    "attendance": "session athlete part plays",
     "guards": "guard athlete kind side purpose",
     "wear": "session guard",
     "injuries": "injury athlete occurred_on session area side returned_on",
@@ -116,8 +118,10 @@ def channing_men() -> list[Interval]:
     ]
 
 
-def write_season(folder: Path, intervals: Sequence[Interval], also: Sequence[Injury] = ()) -> Path:
-    """Write the tables of the season and return their folder.
+def write_season(
+    folder: Path, intervals: Sequence[Interval], also: Sequence[Injury] = (), plays: int = 0
+) -> Path:
+    """Write the tables of the season and return their folder; with `plays` its ticks are plays.
 
     Raises:
         ValueError: An interval ends where it starts: nobody can be at risk in it.
@@ -128,11 +132,15 @@ def write_season(folder: Path, intervals: Sequence[Interval], also: Sequence[Inj
         raise ValueError(f"no game lies between entry and exit of {named}")
     athletes = sorted({i.athlete for i in intervals})
     guarded = {i.athlete for i in intervals if i.guarded}
-    last = max(i.stop for i in intervals)
-    played = defaultdict(list)
-    for interval in intervals:
-        for game in range(interval.start + 1, interval.stop + 1):
-            played[interval.athlete].append((game, interval.guarded))
+    played: dict[str, list[tuple[int, bool, object]]] = defaultdict(list)
+    hurt = []
+    for i in sorted(intervals, key=lambda one: one.start):
+        own = played[i.athlete]
+        for before in range(i.start, i.stop, plays or 1):
+            game = len(own) + 1 if plays else before + 1
+            own.append((game, i.guarded, min(plays, i.stop - before) or ""))
+        hurt += [_injury(f"I-{i.athlete}-{i.stop}", i.athlete, own[-1][0])] * i.event
+    last = max(game for own in played.values() for game, _, _ in own)
     tables = {
         "departments": [("D", "Published data", "onsite printer", "UTC")],
         "teams": [("T", "D", "clock", "mixed")],
@@ -140,11 +148,11 @@ def write_season(folder: Path, intervals: Sequence[Interval], also: Sequence[Inj
         "sessions": [
             (f"G{k}", "T", "S", f"{_day(k)}T18:00:00", "game") for k in range(1, last + 1)
         ],
-        "attendance": [(f"G{k}", a, "full") for a in athletes for k, _ in played[a]],
+        "attendance": [(f"G{k}", a, "full", n) for a in athletes for k, _, n in played[a]],
         "guards": [(f"guard-{a}", a, "chest", "midline", "preventive") for a in sorted(guarded)],
-        "wear": [(f"G{k}", f"guard-{a}") for a in athletes for k, worn in played[a] if worn],
+        "wear": [(f"G{k}", f"guard-{a}") for a in athletes for k, worn, _ in played[a] if worn],
         "injuries": [
-            *(_injury(f"I-{i.athlete}-{i.stop}", i.athlete, i.stop) for i in intervals if i.event),
+            *hurt,
             *(_injury(f"A-{n}", i.athlete, i.game, i.elsewhere) for n, i in enumerate(also)),
         ],
     }

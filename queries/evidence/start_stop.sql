@@ -19,7 +19,7 @@
 --   guarded BOOLEAN            a guard that counts here was worn at the site in this session
 SELECT
     n.athlete, f.season, f.team, f.sport, f.sex, f.position_group, f.setting, f.block,
-    f.area, f.side, f.tick - 1 AS start, f.tick AS stop, f.injured AS event, f.guarded
+    f.area, f.side, f.entry AS start, f.tick AS stop, f.injured AS event, f.guarded
 FROM followed_sites($purpose, false) AS f
 JOIN store.athletes AS n USING (athlete_no)
 WHERE f.is_followed

@@ -15,7 +15,7 @@ WITH marked AS (SELECT * FROM marked_sites('through')),
 eventful AS (SELECT DISTINCT athlete_no, area, side FROM marked),
 ticked AS (
     SELECT
-        c.athlete_no, c.season, c.walk, c.tick, x.area, x.side,
+        c.athlete_no, c.season, c.walk, c.step, c.entry, c.tick, x.area, x.side,
         coalesce(m.guarded, false) AS guarded
     FROM clock_exposures AS c
     JOIN eventful AS x USING (athlete_no)
@@ -26,17 +26,17 @@ ticked AS (
 ),
 runs AS (
     SELECT
-        guarded, athlete_no, season, walk, area, side, tick, 1 AS sites,
-        tick - row_number() OVER (
-            PARTITION BY athlete_no, season, walk, area, side, guarded ORDER BY tick
+        guarded, athlete_no, season, walk, area, side, entry, tick, 1 AS sites,
+        step - row_number() OVER (
+            PARTITION BY athlete_no, season, walk, area, side, guarded ORDER BY step
         ) AS run
     FROM ticked
     UNION ALL
     SELECT
-        false, c.athlete_no, c.season, c.walk, NULL, NULL, c.tick,
+        false, c.athlete_no, c.season, c.walk, NULL, NULL, c.entry, c.tick,
         (SELECT count(*) FROM scoped_sites) - coalesce(e.eventful, 0) AS sites,
-        c.tick - row_number() OVER (
-            PARTITION BY c.athlete_no, c.season, c.walk ORDER BY c.tick
+        c.step - row_number() OVER (
+            PARTITION BY c.athlete_no, c.season, c.walk ORDER BY c.step
         )
     FROM clock_exposures AS c
     LEFT JOIN (SELECT athlete_no, count(*) AS eventful FROM eventful GROUP BY athlete_no) AS e
@@ -44,7 +44,7 @@ runs AS (
 ),
 spells AS (
     SELECT
-        guarded, athlete_no, min(tick) - 1 AS entry, max(tick) AS leaving, any_value(sites) AS sites
+        guarded, athlete_no, min(entry) AS entry, max(tick) AS leaving, any_value(sites) AS sites
     FROM runs
     WHERE sites > 0
     GROUP BY guarded, athlete_no, season, walk, area, side, run

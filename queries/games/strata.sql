@@ -3,7 +3,7 @@
 -- works on: scope
 -- scope: groups, clock
 -- grain: one row per tick and stratum (body area, sport, sex, position group, setting, two-week
---   block) with both guarded and bare sites at risk
+--   block) with both guarded and bare sites at risk; ticks without a change between are one row
 -- columns:
 --   area VARCHAR                 stratum
 --   sport VARCHAR                stratum
@@ -11,41 +11,54 @@
 --   position_group VARCHAR       stratum; NULL where not recorded
 --   setting VARCHAR              stratum
 --   block BIGINT                 stratum: number of the fortnight
---   tick BIGINT                  number of the session on the clock, from 1, anew each season
+--   tick BIGINT                  number on the clock, from 1, anew each season
 --   at_risk_guarded BIGINT       guarded sites followed that took part in this tick
 --   injuries_guarded BIGINT      of them, injured in it
 --   at_risk_unguarded BIGINT     bare sites followed that took part in this tick
 --   injuries_unguarded BIGINT    of them, injured in it
-WITH eventful AS (
+--   width BIGINT                 ticks up to this one for which the row stands
+WITH sites AS (
     SELECT
-        area, sport, sex, position_group, setting, block, tick,
-        count(*) AS sites,
-        count(*) FILTER (is_followed AND guarded) AS n1,
-        count(*) FILTER (is_followed AND guarded AND injured) AS d1,
-        count(*) FILTER (is_followed AND NOT guarded) AS n0,
-        count(*) FILTER (is_followed AND NOT guarded AND injured) AS d0
+        area, sport, sex, position_group, setting, block, entry, tick,
+        (is_followed AND guarded)::INTEGER AS n1,
+        -- Sites without a story are bare and uninjured: all that take part, less the eventful ones.
+        (is_followed AND NOT guarded)::INTEGER - ($purpose <> 'return')::INTEGER AS n0,
+        (is_followed AND guarded AND injured)::INTEGER AS d1,
+        (is_followed AND NOT guarded AND injured)::INTEGER AS d0
     FROM eventful_sites
-    GROUP BY ALL
-    HAVING n1 > 0
+    UNION ALL
+    SELECT
+        x.area, c.sport, c.sex, c.position_group, c.setting, c.block, c.entry, c.tick,
+        0, c.athletes * x.sites, 0, 0
+    FROM (
+        SELECT sport, sex, position_group, setting, block, entry, tick, count(*) AS athletes
+        FROM clock_exposures
+        GROUP BY ALL
+    ) AS c
+    CROSS JOIN (SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area) AS x
+    WHERE $purpose <> 'return'
 ),
--- Sites without a story are bare and uninjured: all that take part, less the eventful ones.
-athletes AS (
-    SELECT sport, sex, position_group, setting, block, tick, count(*) AS athletes
-    FROM clock_exposures
-    GROUP BY ALL
+changes AS (
+    SELECT * EXCLUDE (entry, tick, d1, d0), entry AS after, 0 AS d1, 0 AS d0 FROM sites
+    UNION ALL
+    SELECT * EXCLUDE (entry, tick, n1, n0, d1, d0), -n1, -n0, tick, d1, d0 FROM sites
 ),
-areas AS (SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area)
+summed AS (
+    SELECT
+        area, sport, sex, position_group, setting, block, after,
+        sum(n1) AS n1, sum(n0) AS n0, sum(d1) AS d1, sum(d0) AS d0
+    FROM changes
+    GROUP BY ALL
+)
 SELECT
-    e.area, e.sport, e.sex, e.position_group, e.setting, e.block, e.tick,
-    n1 AS at_risk_guarded,
-    d1 AS injuries_guarded,
-    n0 + CASE WHEN $purpose = 'return' THEN 0 ELSE a.athletes * x.sites - e.sites END
-        AS at_risk_unguarded,
-    d0 AS injuries_unguarded
-FROM eventful AS e
-JOIN areas AS x USING (area)
-JOIN athletes AS a
-    ON (e.sport, e.sex, e.setting, e.block, e.tick) = (a.sport, a.sex, a.setting, a.block, a.tick)
-    AND e.position_group IS NOT DISTINCT FROM a.position_group
-WHERE at_risk_unguarded > 0
+    area, sport, sex, position_group, setting, block,
+    lead(after) OVER w AS tick,
+    (sum(n1) OVER w)::BIGINT AS at_risk_guarded,
+    (lead(d1) OVER w)::BIGINT AS injuries_guarded,
+    (sum(n0) OVER w)::BIGINT AS at_risk_unguarded,
+    (lead(d0) OVER w)::BIGINT AS injuries_unguarded,
+    tick - after AS width
+FROM summed
+WINDOW w AS (PARTITION BY area, sport, sex, position_group, setting, block ORDER BY after)
+QUALIFY at_risk_guarded > 0 AND at_risk_unguarded > 0
 ORDER BY ALL NULLS LAST;

@@ -2,14 +2,17 @@
 --   were injured?
 -- works on: scope
 -- scope: groups, clock
--- grain: one row per tick, group and stratum (sport, sex, position group) with someone at risk;
---   and one row per group (tick NULL) that counts its athletes and sites
+-- grain: one row per tick, group and stratum (sport, sex, position group) with someone at risk, at
+--   each tick where anything begins or ends; and one row per group (tick NULL) that counts its
+--   athletes and sites
 -- columns:
 --   guarded BOOLEAN          the guard was worn at this tick
 --   sport VARCHAR            stratum
 --   sex VARCHAR              stratum
 --   position_group VARCHAR   stratum; NULL where not recorded
---   tick BIGINT              number of the session on the clock, from 1, anew each season
+--   tick BIGINT              number on the clock, from 1, anew each season
+--   width BIGINT             ticks up to this one for which the row stands: 1, or more where nobody
+--                            came or went
 --   at_risk BIGINT           sites followed that took part in this tick
 --   injuries BIGINT          of them, injured in it
 --   entered BIGINT           of them, not at risk in this group at the tick before
@@ -36,12 +39,12 @@ WITH plain_sites AS (
 ),
 walked AS (
     SELECT
-        athlete_no, season, walk, area, side, sport, sex, position_group, tick, starts_at,
+        athlete_no, season, walk, area, side, sport, sex, position_group, entry, tick, starts_at,
         played_on, guarded, injured, any_injury, is_followed, ended_at, ended_on, 1 AS sites
     FROM eventful_sites
     UNION ALL
     SELECT
-        athlete_no, season, walk, NULL, NULL, sport, sex, position_group, tick, starts_at,
+        athlete_no, season, walk, NULL, NULL, sport, sex, position_group, entry, tick, starts_at,
         played_on, false, false, false, true, NULL, NULL, sites
     FROM plain_sites
 ),
@@ -78,6 +81,7 @@ chained AS (
         lag(guarded) OVER w AS guarded_before,
         lag(is_followed) OVER w AS followed_before,
         lead(tick) OVER w AS tick_after,
+        lead(entry) OVER w AS entry_after,
         lead(guarded) OVER w AS guarded_after,
         lead(is_followed) OVER w AS followed_after,
         lead(starts_at) OVER w AS starts_after,
@@ -87,15 +91,15 @@ chained AS (
 ),
 fates AS (
     SELECT
-        c.athlete_no, area, side, sites, guarded, sport, sex, position_group, tick,
+        c.athlete_no, area, side, sites, guarded, sport, sex, position_group, entry, tick,
         NOT coalesce(
-            followed_before AND tick_before = tick - 1 AND guarded_before = guarded, false
+            followed_before AND tick_before = entry AND guarded_before = guarded, false
         ) AS has_entered,
         CASE
             WHEN injured THEN 'injured'
             WHEN any_injury THEN 'site injury'
-            WHEN followed_after AND tick_after = tick + 1 AND guarded_after = guarded THEN 'stays'
-            WHEN followed_after AND tick_after = tick + 1 THEN 'changed'
+            WHEN followed_after AND entry_after = tick AND guarded_after = guarded THEN 'stays'
+            WHEN followed_after AND entry_after = tick THEN 'changed'
             WHEN ended_at > starts_at AND coalesce(ended_at < starts_after, true)
             THEN 'site injury'
             WHEN ended_on >= played_on AND coalesce(ended_on < played_after, true)
@@ -121,26 +125,71 @@ people AS (
         GROUP BY guarded, athlete_no, area, side
     )
     GROUP BY guarded, athlete_no
+),
+-- Who is at risk changes just after a tick: `more` come, or fewer. Every stratum has all of them.
+changes AS (
+    SELECT
+        guarded, sport, sex, position_group, entry AS after, sites AS more,
+        has_entered::INTEGER * sites AS entered, NULL AS fate
+    FROM fates
+    UNION ALL
+    SELECT guarded, sport, sex, position_group, tick, -sites, 0, fate FROM fates
+    UNION ALL
+    SELECT s.*, t.after, 0, 0, NULL
+    FROM (SELECT DISTINCT guarded, sport, sex, position_group FROM fates) AS s
+    CROSS JOIN (SELECT entry AS after FROM fates UNION SELECT tick FROM fates) AS t
+),
+summed AS (
+    SELECT
+        guarded, sport, sex, position_group, after, sum(more) AS more, sum(entered) AS entered,
+        -sum(more) FILTER (fate = 'injured') AS injuries,
+        -sum(more) FILTER (fate = 'changed') AS changed,
+        -sum(more) FILTER (fate = 'site injury') AS site_injury,
+        -sum(more) FILTER (fate = 'other injury') AS other_injury,
+        -sum(more) FILTER (fate = 'left roster') AS left_roster,
+        -sum(more) FILTER (fate = 'set aside') AS set_aside,
+        -sum(more) FILTER (fate = 'no more') AS no_more
+    FROM changes
+    GROUP BY ALL
+),
+-- Between two changes nothing changes: the ticks after `after` up to `tick`. What ends, ends at it.
+pieces AS (
+    SELECT
+        guarded, sport, sex, position_group, after,
+        lead(after) OVER w AS tick,
+        (sum(more) OVER w)::BIGINT AS at_risk,
+        entered::BIGINT AS entered,
+        coalesce(lead(injuries) OVER w, 0)::BIGINT AS injuries,
+        coalesce(lead(changed) OVER w, 0)::BIGINT AS changed,
+        coalesce(lead(site_injury) OVER w, 0)::BIGINT AS site_injury,
+        coalesce(lead(other_injury) OVER w, 0)::BIGINT AS other_injury,
+        coalesce(lead(left_roster) OVER w, 0)::BIGINT AS left_roster,
+        coalesce(lead(set_aside) OVER w, 0)::BIGINT AS set_aside,
+        coalesce(lead(no_more) OVER w, 0)::BIGINT AS no_more
+    FROM summed
+    WINDOW w AS (PARTITION BY guarded, sport, sex, position_group ORDER BY after)
 )
 SELECT
-    guarded, sport, sex, position_group, tick,
-    sum(sites)::BIGINT AS at_risk,
-    coalesce(sum(sites) FILTER (fate = 'injured'), 0)::BIGINT AS injuries,
-    coalesce(sum(sites) FILTER (has_entered), 0)::BIGINT AS entered,
-    coalesce(sum(sites) FILTER (fate = 'changed'), 0)::BIGINT AS changed,
-    coalesce(sum(sites) FILTER (fate = 'site injury'), 0)::BIGINT AS site_injury,
-    coalesce(sum(sites) FILTER (fate = 'other injury'), 0)::BIGINT AS other_injury,
-    coalesce(sum(sites) FILTER (fate = 'left roster'), 0)::BIGINT AS left_roster,
-    coalesce(sum(sites) FILTER (fate = 'set aside'), 0)::BIGINT AS set_aside,
-    coalesce(sum(sites) FILTER (fate = 'no more'), 0)::BIGINT AS no_more,
+    guarded, sport, sex, position_group, u.tick,
+    CASE WHEN u.tick = after + 1 THEN 1 ELSE u.tick - after - 1 END AS width,
+    at_risk,
+    injuries * (u.tick = p.tick)::BIGINT AS injuries,
+    entered * (u.tick = after + 1)::BIGINT AS entered,
+    changed * (u.tick = p.tick)::BIGINT AS changed,
+    site_injury * (u.tick = p.tick)::BIGINT AS site_injury,
+    other_injury * (u.tick = p.tick)::BIGINT AS other_injury,
+    left_roster * (u.tick = p.tick)::BIGINT AS left_roster,
+    set_aside * (u.tick = p.tick)::BIGINT AS set_aside,
+    no_more * (u.tick = p.tick)::BIGINT AS no_more,
     0::BIGINT AS athletes,
     0::BIGINT AS sites,
     NULL::BIGINT AS horizon
-FROM fates
-GROUP BY guarded, sport, sex, position_group, tick
+FROM pieces AS p
+CROSS JOIN unnest(list_distinct([after + 1, p.tick])) AS u(tick)
+WHERE at_risk > 0
 UNION ALL
 SELECT
-    guarded, NULL, NULL, NULL, NULL, 0, 0, 0, 0, 0, 0, 0, 0, 0, count(*), sum(sites)::BIGINT,
+    guarded, NULL, NULL, NULL, NULL, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, count(*), sum(sites)::BIGINT,
     (SELECT quantile_disc(ticks, 0.8) FROM seasons)
 FROM people
 GROUP BY guarded

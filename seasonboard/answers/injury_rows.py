@@ -90,11 +90,12 @@ def tick_rows(
     reader: Reader, scope: Scope, options: "GamesOptions", tick: int, page: PageAsked = FIRST
 ) -> Rows:
     """Return who was at risk at one tick of the clock, site by site."""
-    from seasonboard.answers.games.parts import Clock, ticking_params
+    from seasonboard.answers.games.parts import ticking_params
+    from seasonboard.answers.games.words import ONE_TICK
 
     params = ticking_params(scope, options.clock)
     rows = reader.read_page("rows/at_tick", page, **params, tick=tick)
-    word = "Session" if options.clock is Clock.SESSIONS else "Game"
+    word = ONE_TICK[options.clock].capitalize()
     return page_rows(f"{word} {tick}: who was at risk", table_columns(AT_RISK), rows, page)
 
 

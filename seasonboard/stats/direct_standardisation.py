@@ -115,7 +115,7 @@ def standardised(
     rows = [t[1:] for t in ticks if t.at_risk_guarded and t.at_risk_unguarded]
     if horizon is None or not rows:
         return _none("no guarded site had a bare one alike beside it", None, horizon)
-    tick, n1, d1, n0, d0 = np.array(rows, dtype=np.int64).T
+    tick, n1, d1, n0, d0 = _each_tick(np.array(rows, dtype=np.int64).T)
     size = max(int(tick.max()), horizon) + 1
     weight, *at_risk = (np.bincount(tick, x, size) for x in (n1 * n0 / (n1 + n0), n1, n0))
     start, why = _start(weight, np.minimum(*at_risk), horizon, min_at_risk)
@@ -126,6 +126,16 @@ def standardised(
         for n, d, other in ((n1, d1, n0), (n0, d0, n1))
     ]
     return _compared(groups, start, horizon, level)
+
+
+def _each_tick(rows: np.ndarray) -> np.ndarray:
+    """Return columns with a row for each tick; injuries stay at the last tick of a wide row."""
+    *columns, width = rows
+    last = np.cumsum(width) - 1
+    place = np.repeat(np.arange(len(width)), width)
+    tick, n1, d1, n0, d0 = (column[place] for column in columns)
+    before = last[place] - np.arange(len(place))
+    return np.stack([tick - before, n1, d1 * (before == 0), n0, d0 * (before == 0)])
 
 
 def _start(

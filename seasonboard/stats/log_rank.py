@@ -10,7 +10,11 @@ from seasonboard.stats.special import chi_square_p
 
 
 class TwoGroupTick(NamedTuple):
-    """At risk and injured of both groups at one tick of one stratum."""
+    """At risk and injured of both groups at one tick of one stratum.
+
+    With a `width` above 1 it stands for so many ticks up to this one, at which nobody came or went;
+    the injuries are at this one.
+    """
 
     stratum: Hashable
     tick: int
@@ -18,6 +22,7 @@ class TwoGroupTick(NamedTuple):
     injuries_guarded: int
     at_risk_unguarded: int
     injuries_unguarded: int
+    width: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,7 @@
 """A board over small tables."""
 
+from pathlib import Path
+
 import pytest
 
 from seasonboard.answers.source import AnswerSource
@@ -12,13 +14,15 @@ from tests.reused import ReusedStore
 
 @pytest.fixture
 def board(tmp_path):
-    """Load a `Season`, or intervals as `front_door` writes them, into a board."""
+    """Load a `Season`, a folder, or intervals as `front_door` writes them, into a board."""
     store = ReusedStore()
 
     def load(season):
         folder = tmp_path / "tables"
         if isinstance(season, Season):
             season.write(folder)
+        elif isinstance(season, Path):
+            folder = season
         else:
             front_door.write_season(folder, season)
         write_load(store, plan_load(store, [folder]))

@@ -75,19 +75,19 @@ def owned(store: Store, **parts: object) -> list[tuple[str, str, str]]:
     return rows.fetchall()
 
 
-def ticks(store: Store, *, by_team: bool = False, **parts: object) -> list[dict[str, Any]]:
+def ticks(store: Store, *, clock: str = "games", **parts: object) -> list[dict[str, Any]]:
     """Return the rows of the games question; the clock ticks by games unless `settings` say."""
     asked = scope(**({"settings": ["game"]} | parts))
-    return store.read("games/ticks", **asked, by_team=by_team).to_dicts()
+    return store.read("games/ticks", **asked, clock=clock).to_dicts()
 
 
 def alike(
-    store: Store, *, by_team: bool = False, **parts: object
+    store: Store, *, clock: str = "games", **parts: object
 ) -> dict[tuple[Any, ...], list[int]]:
     """Return at risk and injured, guarded then bare, by stratum and tick of `games/strata`."""
     asked = scope(**({"settings": ["game"]} | parts))
-    rows = store.read("games/strata", **asked, by_team=by_team).iter_rows()
-    return {row[:7]: list(row[7:]) for row in rows}
+    rows = store.read("games/strata", **asked, clock=clock).iter_rows()
+    return {row[:7]: list(row[7:11]) for row in rows}
 
 
 def group(

@@ -63,7 +63,7 @@ def test_the_own_clock_skips_games_missed_and_the_season_clock_does_not(season):
     own = ticks(store)
     assert risk(own, guarded=False) == {1: (2, 0, 2), 2: (2, 1, 0), 3: (1, 0, 0)}
     assert endings(own, guarded=False) == {3: {"no_more": 1}}
-    season_games = ticks(store, by_team=True)
+    season_games = ticks(store, clock="season-games")
     assert risk(season_games, guarded=False) == {1: (2, 0, 2), 2: (1, 0, 0), 3: (2, 1, 1)}
     assert endings(season_games, guarded=False) == {1: {"set_aside": 1}, 3: {"no_more": 1}}
 
@@ -293,7 +293,7 @@ def test_who_was_at_risk_is_told_site_by_site_the_injured_first(season):
         G1  .    .!   .
         G2  g    .    .!
     """)
-    asked = scope(settings=["game"]) | {"by_team": False}
+    asked = scope(settings=["game"]) | {"clock": "games"}
     second = store.read("rows/at_tick", **asked, tick=2).rows(named=True)
     assert [(r["athlete"], r["session"], r["worn"], r["injured"]) for r in second] == [
         ("C", "G2", "bare", "yes"),

@@ -26,7 +26,7 @@ MODEST = settings(
     phases=[Phase.explicit, Phase.generate],  # shrinking would take minutes
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )
-CLOCKS = {"games": (["game"], False), "sessions": (None, False), "season games": (["game"], True)}
+CLOCKS = {"games": ["game"], "sessions": None, "season-games": ["game"]}
 FATES = (
     "injuries", "changed", "site_injury", "other_injury", "left_roster", "set_aside", "no_more",
 )  # fmt: skip
@@ -117,12 +117,12 @@ def check_athlete_rows(store, asked, slow):
 def test_ticks_are_what_following_each_site_gives(season, parts, clock):
     """At risk, injured, entered, and every way of ending, per group, stratum and tick; who is
     alike at a tick; and how many ticks four in five have at most."""
-    ticking, by_team = CLOCKS[clock]
+    ticking, by_team = CLOCKS[clock], clock == "season-games"
     with loaded(season) as store:
         for view in View:
             asked = {**parts, "purpose": view.value, "settings": ticking}
             slow = SlowTicks(season, asked)
-            every = asking.ticks(store, by_team=by_team, **asked)
+            every = asking.ticks(store, clock=clock, **asked)
             whole = [row for row in every if row["tick"] is None]
             followed = {row["guarded"]: (row["athletes"], row["sites"]) for row in whole}
             assert followed == slow.followed(by_team=by_team)
@@ -139,7 +139,7 @@ def test_ticks_are_what_following_each_site_gives(season, parts, clock):
             }
             for guarded in (True, False):
                 check_flow(rows, guarded=guarded)
-            alike = asking.alike(store, by_team=by_team, **asked)
+            alike = asking.alike(store, clock=clock, **asked)
             assert alike == slow.alike(by_team=by_team)
             horizons = {row["horizon"] for row in whole}
             assert horizons <= {slow.horizon(by_team=by_team)}

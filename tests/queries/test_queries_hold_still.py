@@ -42,7 +42,7 @@ def _if_before(on, until):
 
 def every_answer(store, asked):
     """Return the rows of every question that takes a scope."""
-    clock = asked | {"settings": ["game"], "by_team": False}
+    clock = asked | {"settings": ["game"], "clock": "games"}
     return {
         "strata": store.read("compare/strata", **asked).rows(),
         "left out": store.read("compare/left_out", **asked).rows(),

@@ -16,12 +16,12 @@ from tests.queries.slow_comparisons import SlowComparisons, staged_seasons
 from tests.queries.test_queries_against_loops import CLOCKS, MODEST, loaded
 
 
-def asked_for(name, store, *, by_team=False, **parts):
+def asked_for(name, store, *, clock="games", **parts):
     """Put a question of the clock; it ticks by games unless `settings` say."""
     asked = scope(**({"settings": ["game"]} | parts))
     if name == "games/repeats":
         del asked["purpose"]
-    return store.read(name, **asked, by_team=by_team)
+    return store.read(name, **asked, clock=clock)
 
 
 def spells(store, **parts):
@@ -122,8 +122,12 @@ def test_the_own_clock_closes_up_over_games_missed_and_the_teams_does_not(season
     store = season(CLOCK_GRID)
     assert spells(store) == {(False, 1, 1): 1, (True, 2, 2): 1, (False, 1, 3): 1}
     assert hurt(store) == {(True, 2): 1}
-    assert spells(store, by_team=True) == {(False, 1, 1): 1, (True, 3, 3): 1, (False, 1, 3): 1}
-    assert hurt(store, by_team=True) == {(True, 3): 1}
+    assert spells(store, clock="season-games") == {
+        (False, 1, 1): 1,
+        (True, 3, 3): 1,
+        (False, 1, 3): 1,
+    }
+    assert hurt(store, clock="season-games") == {(True, 3): 1}
 
 
 def test_on_the_clock_of_sessions_practices_tick_and_hurt(season):
@@ -204,16 +208,16 @@ def test_ever_guarded_holds_for_one_season_and_one_site(load):
 def test_repeats_and_the_ever_never_tally_are_what_loops_count(season, parts, clock, view):
     """Spells at risk, their sum by tick in the mean cumulative curve, injuries; and the tally,
     which adds up to the followed ticks of the two curves."""
-    ticking, by_team = CLOCKS[clock]
+    ticking, by_team = CLOCKS[clock], clock == "season-games"
     asked = {**parts, "settings": ticking}
     with loaded(season) as store:
         slow = SlowComparisons(season, {**asked, "purpose": "through"})
-        frame = asked_for("games/repeats", store, by_team=by_team, **asked)
+        frame = asked_for("games/repeats", store, clock=clock, **asked)
         check_repeats(frame, slow.repeats(by_team=by_team))
         asked["purpose"] = view.value
-        found = ever_never(store, by_team=by_team, **asked)
+        found = ever_never(store, clock=clock, **asked)
         assert found == SlowComparisons(season, asked).ever_never(by_team=by_team)
-        whole = [r for r in ticks(store, by_team=by_team, **asked) if r["tick"] is not None]
+        whole = [r for r in ticks(store, clock=clock, **asked) if r["tick"] is not None]
         followed = [group(whole, "at_risk injuries", guarded=g) for g in (True, False)]
         tallied = [shown(found, ever=e) for e in (True, False)]
         assert added_up(tallied) == added_up(followed)

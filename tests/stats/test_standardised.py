@@ -117,7 +117,7 @@ SEASONS = st.lists(st.lists(CELLS, min_size=3, max_size=3), min_size=1, max_size
 def test_swapped_groups_turn_the_sign_and_lone_groups_tell_nothing(strata):
     ticks = [one for k, cells in enumerate(strata) for one in rows(k, *cells)]
     forth = standardised(ticks, horizon=3)
-    swapped = [TwoGroupTick(t.stratum, t.tick, *t[4:], *t[2:4]) for t in ticks]
+    swapped = [TwoGroupTick(t.stratum, t.tick, *t[4:6], *t[2:4]) for t in ticks]
     back = standardised(swapped, horizon=3)
     gap, turned = forth.difference, back.difference
     assert (gap.value, gap.low, gap.high) == approx((-turned.value, -turned.high, -turned.low))

@@ -201,7 +201,8 @@ def alike(ticks: pl.DataFrame) -> pl.DataFrame:
     words = (pl.lit(value).alias(name) for name, value in (("area", "chest"), ("setting", "game")))
     block = pl.lit(0, pl.Int64).alias("block")
     stratum = ("area", "sport", "sex", "position_group", "setting", "block", "tick")
-    return both.with_columns(*words, block).select(*stratum, pl.exclude(stratum))
+    width = pl.lit(1, pl.Int64).alias("width")
+    return both.with_columns(*words, block).select(*stratum, pl.exclude(stratum), width)
 
 
 def control_sites() -> pl.DataFrame:

@@ -11,7 +11,7 @@ import polars as pl
 from seasonboard.answers.base import Doubtful, Summary
 from seasonboard.answers.checks.counting import doubts
 from seasonboard.answers.finder import FinderMatches, Hit, Thing
-from seasonboard.answers.games.parts import Clock
+from seasonboard.answers.games.words import ONE_TICK
 from seasonboard.answers.questions import PITCH, Question
 from seasonboard.answers.roster.athlete import AthleteTimeline
 from seasonboard.answers.rows import Cell, Column, Rows, page_in_memory
@@ -127,7 +127,8 @@ def nothing() -> pl.DataFrame:
 
 
 _TICK_COLUMNS = (
-    *("guarded", "sport", "sex", "position_group", "tick", "at_risk", "injuries", "entered"),
+    *("guarded", "sport", "sex", "position_group", "tick", "width", "at_risk"),
+    *("injuries", "entered"),
     *("changed", "site_injury", "other_injury", "left_roster", "set_aside", "no_more"),
     *("athletes", "sites", "horizon"),
 )
@@ -146,9 +147,9 @@ def ticks(number: int = 12, *, of_guarded: int = 30, of_bare: int = 34) -> pl.Da
             stratum = ("soccer", "women", "defence" if guarded else "attack")
             entered = start if tick == 1 else 0
             ended = (1, 0, 0, 0, 0, went - 1)
-            rows.append((guarded, *stratum, tick, left, hurt, entered, *ended, None, None, None))
+            rows.append((guarded, *stratum, tick, 1, left, hurt, entered, *ended, None, None, None))
             left -= hurt + went
-        rows.append((guarded, None, None, None, None, *[None] * 9, start, start, number))
+        rows.append((guarded, None, None, None, None, *[None] * 10, start, start, number))
     kinds = dict.fromkeys(_TICK_COLUMNS, pl.Int64)
     kinds |= {"guarded": pl.Boolean, "sport": pl.String, "sex": pl.String}
     kinds["position_group"] = pl.String
@@ -206,6 +207,7 @@ def frames(**changes: pl.DataFrame) -> Frames:
         "compare/drawn_turns": counted.drawn_turns(),
         "compare/drawn_attendance": counted.attendance_recorded(),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
+        "games/not_on_clock": left_out.clear(),
         "games/strata": counted.alike(found["games/ticks"]),
         "games/repeats": counted.repeats(found["games/ticks"]),
         "games/ever_never": counted.ever_never(found["games/ticks"]),
@@ -292,7 +294,7 @@ class StandIn:
         return self._rows("session_rows", scope, session, f"Session {session}", page)
 
     def tick_rows(self, scope: Scope, options: Any, tick: int, page: PageAsked = FIRST) -> Rows:
-        word = "Session" if options.clock is Clock.SESSIONS else "Game"
+        word = ONE_TICK[options.clock].capitalize()
         return self._rows("tick_rows", scope, (options, tick), f"{word} {tick}", page)
 
     def doubts(self, scope: Scope, answer: str) -> tuple[Doubtful, ...]:

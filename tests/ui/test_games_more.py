@@ -85,7 +85,7 @@ async def test_w_asks_for_the_misleading_tally_shows_it_and_takes_it_away(games,
     assert page(games).block.card == "ever never"
     await press(games, "k")
     assert WRONG in text(games)
-    await press(games, "k", "k", "w")
+    await press(games, *"kkkk", "w")
     assert answer_source.asked[-1][2] == GamesOptions()
     assert WRONG not in text(games)
 

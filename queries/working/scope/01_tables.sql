@@ -15,7 +15,7 @@ SELECT * FROM season_sessions WHERE is_asked($settings, setting);
 -- One athlete who took part, in full or limited, in one session of the scope: an
 -- athlete-exposure. Being listed is not taking part.
 CREATE OR REPLACE TEMP TABLE scoped_exposures AS
-SELECT s.session_no, s.starts_at, s.played_on, a.athlete_no, r.position_group, a.minutes
+SELECT s.session_no, s.starts_at, s.played_on, a.athlete_no, r.position_group, a.minutes, a.plays
 FROM scoped_sessions AS s
 JOIN store.attendance AS a USING (session_no)
 LEFT JOIN store.roster AS r

@@ -1,25 +1,36 @@
--- Athlete-exposures on a clock. `tick` numbers the athlete's own sessions of a season in the order
--- they were played; with `$by_team` it is the number of the team's session instead. `walk` names
--- what one clock runs over beside the athlete and the season (the team, or nothing).
+-- Athlete-exposures on a clock: each takes the ticks after `entry` up to `tick`. One session is one
+-- tick, or as many as plays or minutes (begun ones) were recorded for the athlete in it; without
+-- that record it is not on the clock. The athlete's own ticks of a season add up in the order they
+-- were played; season games are numbered as the team's. `step` numbers the sessions of one clock.
+-- `walk` names what it runs over beside the athlete and the season (the team, or nothing).
 CREATE OR REPLACE TEMP TABLE clock_exposures AS
 WITH team_clock AS (
     SELECT
         session_no, session, team, season, sport, sex, setting, block,
         row_number() OVER (PARTITION BY team, season ORDER BY starts_at, session_no) AS team_tick
     FROM scoped_sessions
+),
+counted AS (
+    SELECT
+        e.*,
+        t.* EXCLUDE (session_no),
+        CASE WHEN $clock = 'season-games' THEN t.team ELSE '' END AS walk,
+        CASE $clock
+            WHEN 'plays' THEN e.plays
+            WHEN 'minutes' THEN ceil(e.minutes)::INTEGER
+            ELSE 1
+        END AS ticks
+    FROM scoped_exposures AS e
+    JOIN team_clock AS t USING (session_no)
+    WHERE ticks > 0
 )
 SELECT
-    e.*,
-    t.* EXCLUDE (session_no, team_tick),
-    CASE WHEN $by_team THEN t.team ELSE '' END AS walk,
-    CASE
-        WHEN $by_team THEN t.team_tick
-        ELSE row_number() OVER (
-            PARTITION BY e.athlete_no, t.season ORDER BY e.starts_at, e.session_no
-        )
-    END AS tick
-FROM scoped_exposures AS e
-JOIN team_clock AS t USING (session_no);
+    * EXCLUDE (team_tick, ticks),
+    CASE WHEN walk = '' THEN row_number() OVER own ELSE team_tick END AS step,
+    CASE WHEN walk = '' THEN sum(ticks) OVER own ELSE team_tick END::BIGINT AS tick,
+    tick - ticks AS entry
+FROM counted
+WINDOW own AS (PARTITION BY athlete_no, season ORDER BY starts_at, session_no);
 
 -- Each site-exposure on its clock, with whether the site is followed at that tick; of the eventful
 -- sites only, or of all. Eventful are sites at which something was worn in a session that ticks the

@@ -56,7 +56,13 @@ def games(
     options = options or GamesOptions()
     _check(options)
     params = ticking_params(scope, options.clock)
-    names = ("games/ticks", "compare/left_out", "games/strata", "games/repeats")
+    names = (
+        "games/ticks",
+        "compare/left_out",
+        "games/strata",
+        "games/repeats",
+        "games/not_on_clock",
+    )
     frames = read_frames(reader, scope, *names, "compare/recording", **params)
     if options.naive:
         frames[_NAIVE] = reader.read(_NAIVE, **params)
@@ -75,16 +81,16 @@ def _answer(
     ticks = counted.filter(pl.col("tick").is_not_null())
     horizon: int | None = options.horizon or counted.select(pl.col("horizon").max()).item()
     guarded, unguarded, start = _two_curves(counted, options, horizon, level)
-    alike = [TwoGroupTick(row[:-5], *row[-5:]) for row in frames["games/strata"].iter_rows()]
+    alike = [TwoGroupTick(row[:-6], *row[-6:]) for row in frames["games/strata"].iter_rows()]
     mix = standardised(alike, horizon=horizon, min_at_risk=floor, level=level)
     within = log_rank(alike)
     ends = partial(incidence, counted, min_at_risk=floor, level=level)
     means = partial(repeats, frames["games/repeats"], min_at_risk=floor, level=level)
     sites = words.sites_word(studied_areas(scope, scope_values))
     sentence = games_sentence(guarded, unguarded, mix, verdict, options, sites)
-    caveats = games_caveats(ticks, guarded, unguarded, within, scope, scope_values)
+    caveats = games_caveats(ticks, guarded, unguarded, within, options.clock, scope, scope_values)
     caveats += recording_caveat(frames["compare/recording"])
-    left_out = left_out_rows(frames["compare/left_out"])
+    left_out = left_out_rows(pl.concat([frames["games/not_on_clock"], frames["compare/left_out"]]))
     return GamesAnswer(
         summary=Summary(GAMES.asks, sentence, tuple(caveats), left_out, scope),
         options=options,
@@ -141,7 +147,7 @@ def _group(
         name=name,
         athletes=int(people["athletes"].sum()),
         sites=int(people["sites"].sum()),
-        ticks=sums["at_risk"],
+        ticks=int((rows["at_risk"] * rows["width"]).sum()),
         injuries=sums["injuries"],
         left=sum(ending.count for ending in endings),
         endings=endings,

@@ -43,7 +43,7 @@ def _why_no_share(point: CurvePoint) -> str:
 
 
 GROUP = Field("group", "guarded or unguarded")
-TICK = Field("tick", "games, or sessions, counted so far", Kind.COUNT)
+TICK = Field("tick", "games, sessions, plays or minutes counted so far", Kind.COUNT)
 AT_RISK = Field("at_risk", "at risk at this tick", Kind.COUNT, heading="at risk")
 STD_ERROR = Field("std_error", "its standard error", Kind.THOUSANDTHS)
 _HURT = Field("injuries", "injured at this tick", Kind.COUNT, heading="hurt")
@@ -69,7 +69,8 @@ CURVE = Table(
     "curve",
     of("curve.points"),
     _POINT,
-    "a tick at which someone was at risk; an injury counts in the row of its tick",
+    "a tick at which someone was at risk (of plays and minutes, if somebody came or went); an "
+    "injury counts in the row of its tick",
 )
 CURVES = Table(
     "curves",

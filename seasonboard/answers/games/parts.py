@@ -20,11 +20,18 @@ MIN_AT_RISK = 5
 
 
 class Clock(StrEnum):
-    """What ticks: the athlete's own games, the athlete's sessions, or the team's games."""
+    """What ticks: the athlete's own games, sessions, plays, minutes; or the team's games."""
 
     GAMES = "games"
     SESSIONS = "sessions"
     SEASON_GAMES = "season-games"
+    PLAYS = "plays"
+    MINUTES = "minutes"
+
+    @property
+    def is_fine(self) -> bool:
+        """Say whether one session is many ticks."""
+        return self in {Clock.PLAYS, Clock.MINUTES}
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +42,13 @@ class GamesOptions:
     """
 
     clock: Clock = option(
-        Clock.GAMES, "--clock", "What ticks: own games, own sessions, or the team's games."
+        Clock.GAMES,
+        "--clock",
+        "What ticks: own games, sessions, plays or minutes; or the team's games.",
     )
-    horizon: int | None = option(None, "--horizon", "Games to look ahead for the restricted mean.")
+    horizon: int | None = option(
+        None, "--horizon", "Games (plays, minutes) to look ahead for the restricted mean."
+    )
     min_at_risk: int = option(
         MIN_AT_RISK, "--min-at-risk", "A curve starts at the first tick with this many at risk."
     )
@@ -61,7 +72,7 @@ def ticking_params(scope: Scope, clock: Clock) -> dict[str, object]:
                 "Ask with --clock sessions, or with --setting both.",
             )
         settings = ["game"]
-    return {**scope.params(), "settings": settings, "by_team": clock is Clock.SEASON_GAMES}
+    return {**scope.params(), "settings": settings, "clock": clock.value}
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,14 +15,22 @@ from seasonboard.stats.survival import RestrictedMean
 WORTH_NAMING = 0.15
 """A position group's share is named when it differs by this much between the curves."""
 
-ONE_TICK = {Clock.GAMES: "game", Clock.SESSIONS: "session", Clock.SEASON_GAMES: "the team's game"}
+ONE_TICK = {
+    Clock.GAMES: "game",
+    Clock.SESSIONS: "session",
+    Clock.SEASON_GAMES: "the team's game",
+    Clock.PLAYS: "play",
+    Clock.MINUTES: "minute",
+}
 TICKS = {
     Clock.GAMES: "games",
     Clock.SESSIONS: "sessions",
     Clock.SEASON_GAMES: "of the team's games",
+    Clock.PLAYS: "plays",
+    Clock.MINUTES: "minutes",
 }
 
-_IN = {Clock.GAMES: "games", Clock.SESSIONS: "sessions", Clock.SEASON_GAMES: "the team's games"}
+_IN = {**TICKS, Clock.SEASON_GAMES: "the team's games"}
 WITHIN = "body area, sport, sex, position group, setting and fortnight"
 """The strata in words."""
 AS_PLAYED = "as played, not of like athletes"
@@ -40,6 +48,8 @@ def games_sentence(  # noqa: PLR0913, PLR0917 - what the sentence rests on
     """Return the verdict of Compare, and the difference in games where it goes with it."""
     ticks = TICKS[options.clock]
     if not guarded.ticks and not unguarded.ticks:
+        if options.clock.is_fine:
+            return f"Nothing to follow: no {ticks} are recorded for any game in this scope."
         return f"Nothing to follow yet: nobody is recorded as playing {ticks} in this scope."
     if not guarded.ticks:
         opening = f"No guard counted here was worn in {_IN[options.clock]}"
@@ -81,11 +91,17 @@ def games_caveats(  # noqa: PLR0913, PLR0917 - what the caveats rest on
     guarded: Group,
     unguarded: Group,
     within: LogRank,
+    clock: Clock,
     scope: Scope,
     scope_values: ScopeValues,
 ) -> list[str]:
     """Return what to keep in mind when reading the curves."""
     caveats = [CAUTION]
+    if clock.is_fine:
+        caveats.append(
+            f"The clock counts the athlete's own {clock} in games. An injury is counted at the "
+            "last of its game; a game without that record is not on the clock."
+        )
     if scope.purpose is View.ALL:
         caveats.append("Puts preventive and return guards together: never the headline.")
     caveats += pooling_caveat(scope, scope_values)
@@ -119,7 +135,7 @@ def _imbalance(frame: pl.DataFrame) -> list[str]:
     shares = (
         frame.filter(pl.col("position_group").is_not_null())
         .group_by("guarded", "position_group")
-        .agg(pl.col("at_risk").sum())
+        .agg((pl.col("at_risk") * pl.col("width")).sum().alias("at_risk"))
         .with_columns(share=pl.col("at_risk") / pl.col("at_risk").sum().over("guarded"))
         .pivot("guarded", index="position_group", values="share")
     )
@@ -150,8 +166,9 @@ def _one_group(group: Group, opening: str, sites: str, ticks: str) -> str:
 
 
 def clock_word(answer: GamesAnswer) -> str:
-    """Return what one tick is: `game` or `session`."""
-    return "session" if answer.options.clock is Clock.SESSIONS else "game"
+    """Return what one tick is, in one word: `game`, `session`, `play`, `minute`."""
+    clock = answer.options.clock
+    return "game" if clock is Clock.SEASON_GAMES else ONE_TICK[clock]
 
 
 def quantile_words(quantile: Quantile) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.games.curve_tables import TICKS
+from seasonboard.answers.games.curve_tables import TICKS, TICKS_WITH_INJURY
 from seasonboard.answers.games.words import clock_word
 from seasonboard.ui.games.curves import at_risk_trend, misleading_picture, survival_picture
 from seasonboard.ui.games.figures import endings, follow_up_ends, numbers
@@ -123,7 +123,7 @@ def _at_risk(answer: "GamesAnswer", paper: Paper) -> list[Block]:
 
 def _ticks(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     """Return the ticks of both curves, side by side."""
-    clock = clock_word(answer)
+    clock, is_fine = clock_word(answer), answer.options.clock.is_fine
     heads = [
         column(TICKS.field("tick"), 5, heading=clock),
         *(
@@ -141,10 +141,13 @@ def _ticks(answer: "GamesAnswer", paper: Paper) -> list[Block]:
     groups = Text(right("── guarded", _BARE) + right("── bare", _BARE - _GUARDED))
     table = table_blocks(
         heads,
-        TICKS.rows(answer) or (),
+        (TICKS_WITH_INJURY if is_fine else TICKS).rows(answer) or (),
         paper,
         lambda row: (f"tick {row.tick}", "curve", Opens(What.TICK, row.tick)),
         above=(in_colours(groups), heading(heads, paper)),
         lines=lambda _, line: (in_colours(line),),
     )
-    return [title(f"{clock.capitalize()} by {clock}, as played", paper), *table] if table else []
+    only = " with an injury" if is_fine else ""
+    return (
+        [title(f"{clock.capitalize()} by {clock}{only}, as played", paper), *table] if table else []
+    )

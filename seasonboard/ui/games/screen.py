@@ -32,14 +32,15 @@ class GamesScreen(BoardScreen[GamesAnswer]):
         "The share of sites still uninjured after each game, guarded (⠒⠒ whole) and bare (⠂⠂ "
         "dotted), ⠒⠂ where both run as one; shaded or dashed, their limits. Below the curves stand "
         "how many were at risk. A site counts as guarded in the games in which a guard was worn. "
-        "The clock counts the athlete's own games, the athlete's sessions of any kind, or the "
-        "team's games. "
+        "The clock counts the athlete's own games, sessions of any kind, plays or minutes in "
+        "games, or the team's games. "
         "At the same mix, both curves weigh like athletes the same; as played, they are the two "
         "groups as they were. The wrong tally is drawn dotted (┅ ever, ┄ never guarded), so that "
         "it is recognised elsewhere."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("k", "clock", "clock", "Count games, sessions, season games", "games.clock",
+        key("k", "clock", "clock", "Count games, sessions, season games, plays, minutes",
+            "games.clock",
             is_quiet=True),
         key("n", "at_risk", "at risk", "How many must be at risk", "games.at_risk", is_quiet=True),
         key("h", "horizon", "horizon", "Up to which game means are taken", "games.horizon",
