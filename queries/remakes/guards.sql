@@ -15,6 +15,7 @@
 --   printer VARCHAR           printer; NULL where not recorded
 --   contact_pct DOUBLE        share of the pad in contact, percent; NULL where not recorded
 --   asked_on DATE             local day of its first stage
+--   delivered_on DATE         local day it was delivered; NULL where it never was
 --   fitted_on DATE            local day it was fitted; NULL where it never was
 --   first_guard VARCHAR       the first guard of its chain
 --   place BIGINT              its place in the chain, from 1
@@ -104,6 +105,7 @@ SELECT
     o.guard, o.athlete, o.name, o.team, o.department, o.kind, o.side, o.purpose, o.scan_method,
     o.printer, o.contact_pct,
     (o.first_stage_at AT TIME ZONE o.time_zone)::DATE AS asked_on,
+    (o.delivered_at AT TIME ZONE o.time_zone)::DATE AS delivered_on,
     (o.fitted_at AT TIME ZONE o.time_zone)::DATE AS fitted_on,
     c.first_guard,
     c.place::BIGINT AS place,

@@ -108,9 +108,9 @@ def days(value: float) -> str:
 
 
 def time_words(time: Estimate) -> str:
-    """Return a time with its confidence interval: `9 (8–11)`, `9 (8–…)`; `not reached`."""
+    """Return a time with its confidence interval: `9 (8–11)`, `9 (8–…)`; or why there is none."""
     if time.value is None:
-        return "not reached"
+        return "too few" if time.why.startswith("fewer than") else "not reached"
     if time.low is None and time.high is None:
         return duration(time.value)
     high = "…" if time.high is None else duration(time.high)

@@ -2,6 +2,7 @@
 
 import json
 import sys
+from dataclasses import replace
 from datetime import date
 from types import SimpleNamespace
 
@@ -35,22 +36,39 @@ def season(*orders):
     return with_orders(drawn(GRID), *orders)
 
 
-def test_groups_are_named_and_what_is_not_recorded_comes_last(ask):
-    rows = season(
-        order("X", "A", {"requested": at(1), "fitted": at(4)}, scan_method="scanner"),
-        order("Y", "B", {"requested": at(1), "fitted": at(9)}, scan_method="phone"),
+def scanned(number):
+    """Return so many orders of three days by scanner and of eight by phone, and one by neither."""
+    made = (("scanner", "A", 4), ("phone", "B", 9))
+    return season(
+        *(
+            order(f"{method}{n}", who, {"requested": at(1), "fitted": at(on)}, scan_method=method)
+            for method, who, on in made
+            for n in range(number)
+        ),
         order("Z", "C", {"requested": at(1)}),
     )
-    answer = ask(rows, TurnaroundOptions(by=OrdersBy.SCAN_METHOD), through="2026-09-12")
+
+
+def test_groups_are_named_and_what_is_not_recorded_comes_last(ask):
+    by_method = TurnaroundOptions(by=OrdersBy.SCAN_METHOD)
+    answer = ask(scanned(10), by_method, through="2026-09-12")
     assert [(g.name, g.median.value) for g in answer.groups] == [
         ("phone", 8),
         ("scanner", 3),
         ("not recorded", None),
     ]
-    assert answer.whole.orders == 3
+    assert answer.whole.orders == 21
     assert "Shortest median: scanner, 3 days" in answer.summary.answer
     groups = REPORT.as_object(answer, "turnaround")["groups"]
     assert [g["key"] for g in groups] == ["phone", "scanner", None]
+
+
+def test_of_fewer_than_ten_orders_nothing_is_ranked_and_no_19_in_20_told(ask):
+    answer = ask(scanned(4), TurnaroundOptions(by=OrdersBy.SCAN_METHOD), through="2026-09-12")
+    assert "what 19 in 20 take cannot be told from 9" in answer.summary.answer
+    assert "Shortest" not in answer.summary.answer
+    assert {group.p95.why for group in answer.groups} == {"fewer than 10 orders"}
+    assert "too few" in REPORT.as_text(answer)
 
 
 def test_departments_from_one_frame_are_those_of_the_answer(board):
@@ -217,10 +235,21 @@ def test_public_holidays_come_from_the_library_when_it_is_there(ask, monkeypatch
     options = TurnaroundOptions(**WORKED, holidays_of="US-NY")
     answer = ask(season(FRIDAY_TO_TUESDAY), options)
     assert answer.whole.median.value == 1
-    assert any("public holidays of US-NY" in c for c in answer.summary.caveats)
+    assert any("the 1 holiday of US-NY" in c for c in answer.summary.caveats)
     for place, summary in (("XX", "no country “XX”"), ("US-TX", "no part “TX” of US")):
         with pytest.raises(ScopeError, match=summary):
             ask(season(FRIDAY_TO_TUESDAY), TurnaroundOptions(**WORKED, holidays_of=place))
+
+
+def test_an_own_list_of_holidays_needs_no_library(ask, tmp_path):
+    own, wrong = tmp_path / "closed.txt", tmp_path / "wrong.txt"
+    own.write_text("2026-09-07 the shop is closed\n\n2026-11-27\n")
+    wrong.write_text("2026-09-07\nthe Friday after\n")
+    options = TurnaroundOptions(**WORKED, holidays_of=str(own))
+    assert ask(season(FRIDAY_TO_TUESDAY), options).whole.median.value == 1
+    with pytest.raises(ScopeError, match="Line 2 of wrong") as refused:
+        ask(season(FRIDAY_TO_TUESDAY), replace(options, holidays_of=str(wrong)))
+    assert "such as 2026-11-27" in refused.value.hint
 
 
 def test_without_the_library_the_error_says_how_to_get_it(ask, monkeypatch):

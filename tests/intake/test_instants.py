@@ -28,6 +28,14 @@ def test_a_time_that_comes_twice_is_the_earlier_one(loaded: Desk) -> None:
     assert start(loaded, "2026-11-01T01:30") == [datetime(2026, 11, 1, 6, 30, tzinfo=UTC)]
 
 
+@pytest.mark.parametrize(
+    ("written", "notes"), [("2026-11-01T01:30", 1), ("2026-11-01T01:30-06:00", 0)]
+)
+def test_a_time_that_comes_twice_is_told_unless_its_offset_is_written(loaded, written, notes):
+    plan = loaded.plan(sessions=SESSION.format(team="T1", starts_at=written))
+    assert sum("stands twice on the clock" in note.expected for note in plan.notes) == notes
+
+
 def test_elapsed_hours_across_the_clock_change_are_true(loaded: Desk) -> None:
     """From 15:00 to 15:00 over the spring change is 23 hours."""
     text = "guard,stage,reached_at\nG1,shipped,2026-03-07T15:00\nG1,delivered,2026-03-08T15:00\n"

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from itertools import product
 from typing import Any
 
@@ -233,6 +233,22 @@ class SlowGuardChecks(SlowChecks):
             if (g["athlete"], g["kind"]) != (o["athlete"], o["kind"]) or not same_side:
                 found.append(g)
         return Counter(_keys(found))
+
+    def remake_before_fitting(self) -> Found:
+        found = []
+        for g in self.guards():
+            o = self.by_key.get(g.get("remake_of") or "")
+            if o is None or o["athlete"] != g["athlete"]:
+                continue
+            (asked, fitted) = (self.firsts(g).values(), self.firsts(o).get("fitted"))
+            if asked and fitted and self.day_of(g, min(asked)) < self.day_of(g, fitted):
+                found.append(g)
+        return Counter(_keys(found))
+
+    def day_of(self, guard: Row, at: datetime) -> date:
+        """Return the day of an instant where the athlete is at home."""
+        mine = [r for r in self.club.roster if r["athlete"] == guard["athlete"]]
+        return at.astimezone(self.orders.zone(min(mine, key=self.orders.home))).date()
 
     def order_twice(self) -> Found:
         found: Found = Counter()

@@ -96,7 +96,9 @@ class SlowRemakes:
             own = self.by_key[key]
             asked, fitted = self.local(guard, at=own), self.local(guard, "fitted", own)
             called_off = self.local(guard, "cancelled", own) and not fitted
-            if asked is not None and not called_off:
+            begun = self.local(own, "fitted")
+            is_early = asked is not None and begun is not None and asked < begun
+            if asked is not None and not called_off and not is_early:
                 found.append((asked, guard["guard"]))
         return sorted(found)
 
@@ -121,6 +123,7 @@ class SlowRemakes:
             counts_as = "replacement" if anew and reasons[0] in REPLACEMENT else counts_as
             ends = [self.local(guard, "retired"), anew[0][0] if anew else None]
             found[key] = {
+                "delivered_on": self.local(guard, "delivered"),
                 "fitted_on": fitted,
                 "asked_on": self.local(guard),
                 "first_guard": self.chain(key)[-1],
@@ -180,7 +183,15 @@ class SlowRemakes:
                 found["guards asked for anew", "no stage of it is recorded"] += 1
             elif self.orders[key]["state"] == "cancelled":
                 found["guards asked for anew", "it was cancelled before it was fitted"] += 1
+            elif self._is_early(key, older):
+                why = "it was asked for before the guard it replaces was fitted"
+                found["guards asked for anew", why] += 1
         return found
+
+    def _is_early(self, key: str, older: str) -> bool:
+        own = self.by_key[older]
+        asked, fitted = self.local(self.by_key[key], at=own), self.local(own, "fitted")
+        return older in self.orders and None not in (asked, fitted) and asked < fitted
 
     def not_printed(self) -> Counter[tuple[str, str]]:
         """Count guards in no week's prints although they were made or worn."""

@@ -63,6 +63,14 @@ def in_place_of_another():
     return having("A B", guards=guards)
 
 
+def asked_for_before_fitting():
+    """The first came to be fitted on day 5; asked for on that day the second may replace it."""
+    second = [guard(name, "A", remake_of="old") for name in ("early", "in time")]
+    stamps = [("old", "requested", 1), ("old", "fitted", 5), ("early", "requested", 4)]
+    stamps.append(("in time", "requested", 5))
+    return having("A", [stamp(*one) for one in stamps], guards=[guard("old", "A"), *second])
+
+
 def asked_for_again():
     """Three days apart; a remake, a cancelled first or one of more than a week later is none."""
     season = having("A B C E", [stamp("C1", "cancelled", 2)])
@@ -210,6 +218,11 @@ CASES = (
         ("other kind", "A", "in place of old, which is of the kind shin"),
         ("other one", "B", "in place of old, which is another athlete's"),
         ("other side", "A", "in place of old, which is left where this is right"),
+    ),
+    case(
+        "remake-before-fitting",
+        asked_for_before_fitting(),
+        ("early", "A", f"in place of old, which was fitted only on {day(5)}"),
     ),
     case(
         "order-twice", asked_for_again(), ("A2", "A", f"{CHEST}: asked for within seven days of A1")

@@ -132,6 +132,7 @@ def test_what_the_store_holds_against_the_rules_is_told_and_goes_round_nowhere(l
     assert left_out(store) == {
         ("guards asked for anew", "it names itself as the one it replaces"): 1,
         ("guards asked for anew", "the guard it replaces is not known"): 1,
+        ("guards asked for anew", "it was asked for before the guard it replaces was fitted"): 2,
     }
 
 

@@ -34,7 +34,8 @@ GROUP BY g.guard_no;
 
 -- What was asked for in each order's place: the first by day, and how many there are. It may be for
 -- a later season than the guard, and is seen on the days of the guard's department; a guard of
--- another athlete is never in its place, nor is one that was called off before it was fitted.
+-- another athlete is never in its place, nor is one that was called off before it was fitted, nor
+-- one asked for before the day on which the guard itself was fitted: a check lists those.
 CREATE OR REPLACE TEMP MACRO successors(until) AS TABLE
 WITH asked_anew AS (
     SELECT
@@ -47,6 +48,7 @@ WITH asked_anew AS (
             AS successor_fitted_on,
         min((q.reached_at AT TIME ZONE o.time_zone)::DATE) FILTER (q.stage = 'retired')
             AS successor_retired_on,
+        any_value((o.fitted_at AT TIME ZONE o.time_zone)::DATE) AS fitted_on,
         bool_or(q.stage = 'cancelled') AS is_cancelled
     FROM scoped_orders AS o
     JOIN store.guards AS g ON g.remake_of = o.guard AND g.athlete_no = o.athlete_no
@@ -55,9 +57,10 @@ WITH asked_anew AS (
     GROUP BY o.guard_no, g.guard, g.remake_reason
 )
 SELECT
-    * EXCLUDE (is_cancelled),
+    * EXCLUDE (is_cancelled, fitted_on),
     count(*) OVER (PARTITION BY guard_no) AS successors,
     count(*) FILTER (counts_as = 'remake') OVER (PARTITION BY guard_no) AS remakes
 FROM asked_anew
-WHERE NOT is_cancelled OR successor_fitted_on IS NOT NULL
+WHERE (NOT is_cancelled OR successor_fitted_on IS NOT NULL)
+  AND coalesce(successor_asked_on >= fitted_on, true)
 QUALIFY row_number() OVER (PARTITION BY guard_no ORDER BY successor_asked_on, successor) = 1;

@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+FEWEST = 10
+"""Orders below which a group is too small to be ranked or called different."""
+
 
 class OrdersBy(StrEnum):
     """What orders are grouped by."""

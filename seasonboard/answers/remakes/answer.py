@@ -7,10 +7,10 @@ from statistics import median
 import polars as pl
 
 from seasonboard.answers.base import LeftOut, Summary, left_out_rows
+from seasonboard.answers.orders.order_groups import FEWEST
 from seasonboard.answers.questions import REMAKES
 from seasonboard.answers.reader import Reader, asked_of
 from seasonboard.answers.remakes.groups import (
-    FEWEST,
     TOO_FEW,
     group_name,
     one_group,
@@ -145,6 +145,11 @@ def _life(fitted: pl.DataFrame, level: float) -> tuple[Estimate, int]:
 
 
 def _not_fitted(guards: pl.DataFrame) -> Sequence[LeftOut]:
-    count = guards["fitted_on"].null_count()
-    why = "the guard they replace was not fitted"
-    return [LeftOut("guards asked for anew", why, count)] if count else []
+    unfitted = guards.filter(pl.col("fitted_on").is_null())
+    delivered = unfitted["delivered_on"].count()
+    counts = {"delivered, and never fitted": delivered, "not fitted": len(unfitted) - delivered}
+    return [
+        LeftOut("guards asked for anew", f"the guard they replace was {why}", count)
+        for why, count in counts.items()
+        if count
+    ]

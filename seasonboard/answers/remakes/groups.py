@@ -5,6 +5,7 @@ from enum import StrEnum
 
 import polars as pl
 
+from seasonboard.answers.orders.order_groups import FEWEST
 from seasonboard.answers.remakes.options import RemakesBy, RemakesOptions
 from seasonboard.scope import ScopeValues
 from seasonboard.stats.control_charts import ControlLimits, p_chart, u_chart
@@ -12,8 +13,6 @@ from seasonboard.stats.estimate import Estimate
 from seasonboard.stats.proportions import Proportion, wilson
 from seasonboard.stats.waiting_times import wait_curve
 
-FEWEST = 10
-"""Fitted guards below which a group is too small to be called different."""
 TOO_FEW = "fewer than ten guards were fitted: too few to be called different"
 NOT_RECORDED = "not recorded"
 

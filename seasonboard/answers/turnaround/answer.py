@@ -12,7 +12,7 @@ from seasonboard.answers.orders.order_times import MAKING, Unit
 from seasonboard.answers.questions import TURNAROUND
 from seasonboard.answers.reader import Reader
 from seasonboard.answers.turnaround.groups import TurnaroundGroup, set_aside, turnaround_groups
-from seasonboard.answers.turnaround.holidays import public_holidays
+from seasonboard.answers.turnaround.holidays import holidays_of
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.turnaround.order_durations import next_stages
 from seasonboard.answers.turnaround.parts import TurnaroundAnswer
@@ -65,7 +65,7 @@ def _checked(options: TurnaroundOptions, scope_values: ScopeValues) -> Turnaroun
     if scope_values.first_day is None or scope_values.last_day is None:
         return options
     years = range(scope_values.first_day.year - 1, scope_values.last_day.year + 1)
-    return replace(options, holidays=public_holidays(options.holidays_of, years))
+    return replace(options, holidays=holidays_of(options.holidays_of, years))
 
 
 def _left_out(rows: pl.DataFrame, options: TurnaroundOptions) -> list[LeftOut]:

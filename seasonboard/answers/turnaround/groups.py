@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from seasonboard.answers.orders.order_groups import OrdersBy
+from seasonboard.answers.orders.order_groups import FEWEST, OrdersBy
 from seasonboard.answers.orders.order_times import MAKING, between, curve_of
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.answers.turnaround.order_durations import TimedOrders, timed_orders
@@ -24,6 +24,7 @@ from seasonboard.stats.waiting_times import (
 
 ALL = "all orders"
 NOT_RECORDED = "not recorded"
+TOO_FEW = f"fewer than {FEWEST} orders"
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +100,11 @@ class TurnaroundGroup:
         """Return how many orders were timed."""
         return self.curve.orders
 
+    @property
+    def is_small(self) -> bool:
+        """Say whether it is too small to be ranked, or to tell what 19 in 20 take."""
+        return self.orders < FEWEST
+
 
 def turnaround_groups(
     orders: pl.DataFrame, options: TurnaroundOptions, *, level: float = 0.95
@@ -146,7 +152,7 @@ def _group(timed: TimedOrders, key: str, name: str, unit: str, level: float) -> 
         shares=shares_by_age(waits, ended, level=level),
         median=wait_quantile(curve),
         p80=wait_quantile(curve, 0.8),
-        p95=wait_quantile(curve, 0.95),
+        p95=wait_quantile(curve, 0.95) if curve.orders >= FEWEST else Estimate(None, why=TOO_FEW),
         finished_only=finished_only(waits, ended),
         ready=_ready(Counter(timed.fates["fate"].to_list()), level),
         stages=_stage_times(timed.steps, level),

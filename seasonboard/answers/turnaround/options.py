@@ -26,6 +26,7 @@ class TurnaroundOptions:
     holidays_of: str = option(
         "",
         "--holidays",
-        "Leave public holidays out of working days, as US or US-NY (needs “holidays”).",
-        metavar="COUNTRY[-PART]",
+        "Leave out of working days those of a file, a day a line, or the public holidays of US or "
+        "US-NY (needs “holidays”).",
+        metavar="FILE|COUNTRY[-PART]",
     )

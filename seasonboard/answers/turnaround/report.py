@@ -24,7 +24,7 @@ def unit_words(answer: TurnaroundAnswer) -> str:
 
 
 def _time(time: Estimate) -> str:
-    return "not reached" if time.value is None else words.duration(time.value)
+    return words.time_words(time) if time.value is None else words.duration(time.value)
 
 
 def _share_of_orders(share: Proportion) -> str:
@@ -303,7 +303,7 @@ REPORT = Report(
         Field("by", "what the groups are; null: not grouped", get=of("options.by"), optional=True),
         Field(
             "holidays",
-            "whose public holidays are left out; null: none",
+            "whose holidays are left out; null: none",
             get=lambda answer: answer.options.holidays_of or None,
             optional=True,
         ),

@@ -54,13 +54,19 @@ def _opening(whole: TurnaroundGroup, options: TurnaroundOptions, scope: Scope) -
     if whole.p80.value is None:
         return f"{text}; four in five are not {end} yet."
     text += f", four in five within {words.duration(whole.p80.value)}"
+    if whole.is_small:
+        return f"{text}; what 19 in 20 take cannot be told from {whole.orders}."
     if whole.p95.value is None:
         return f"{text}; 19 in 20 are not {end} yet."
     return f"{text}, 19 in 20 within {words.duration(whole.p95.value)}."
 
 
 def _spread(groups: Sequence[TurnaroundGroup], unit: Unit) -> str:
-    reached = [(g.median.value, g.name, g.median) for g in groups if g.median.value is not None]
+    reached = [
+        (group.median.value, group.name, group.median)
+        for group in groups
+        if group.median.value is not None and not group.is_small
+    ]
     if len(reached) < 2:
         return ""
     ranked = sorted(reached, key=lambda group: group[:2])
@@ -95,8 +101,9 @@ def unit_caveat(options: TurnaroundOptions) -> str:
             "--holidays)."
         )
     return (
-        "Working days are Mondays to Fridays in the department's time zone without the public "
-        f"holidays of {options.holidays_of}; the day of the start is 0."
+        "Working days are Mondays to Fridays in the department's time zone without the "
+        f"{words.plural(len(options.holidays), 'holiday')} of {options.holidays_of}; the day of "
+        "the start is 0."
     )
 
 
