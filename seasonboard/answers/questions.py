@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from seasonboard.answers.allotment.parts import AllotmentAnswer
-    from seasonboard.answers.capacity.parts import CapacityAnswer
+    from seasonboard.answers.capacity.parts import CapacityAnswer, CapacityOptions
     from seasonboard.answers.checks.parts import ChecksAnswer
     from seasonboard.answers.compare.parts import CompareAnswer, CompareOptions
     from seasonboard.answers.departments.parts import DepartmentsAnswer
@@ -113,7 +113,7 @@ REMAKES: Question[RemakesAnswer, RemakesOptions] = Question(
 ALLOTMENT: Question[AllotmentAnswer, None] = Question(
     "allotment", "", "Allotment", "Do the prints keep to the plan?"
 )
-CAPACITY: Question[CapacityAnswer, None] = Question(
+CAPACITY: Question[CapacityAnswer, CapacityOptions] = Question(
     "capacity", "v", "Capacity", "What is printed first, and is there room for it?", "Cap"
 )
 TURNS: Question[TurnsAnswer, None] = Question("turns", "", "Turns", "Whose guard comes first?")

@@ -9,6 +9,7 @@ import polars as pl
 import pytest
 
 from seasonboard.answers.capacity.agreement import agreed, decisions
+from seasonboard.answers.capacity.parts import CapacityOptions, ReturnGuards
 from seasonboard.answers.capacity.words import step_words
 from seasonboard.answers.orders.forecast import forecaster
 from seasonboard.answers.questions import CAPACITY, WEEK
@@ -74,6 +75,18 @@ def test_return_guards_go_first_and_it_says_so(ask):
     line = line_of(ask(season(*THREE[1:], hurt, printers=ONE)))
     assert (line.in_queue[0].guard, line.in_queue[0].rule) == ("V1", "return guard: first")
     assert line.planned.missed == 2
+
+
+def test_whether_return_guards_go_first_can_be_changed_and_is_always_said(ask):
+    hurt = waiting("V1", "A", "vest", 19, purpose="return")
+    as_others = CapacityOptions(ReturnGuards.AS_OTHERS)
+    answer = ask(season(*THREE[1:], hurt, printers=ONE), as_others)
+    line = line_of(answer)
+    assert [one.guard for one in line.in_queue] == ["C1", "C2", "V1"]
+    assert line.planned.missed == 1
+    assert any("return guards stand as others do" in one for one in answer.summary.caveats)
+    ((_, text),) = decisions(answer)
+    assert "return guards as others" in text
 
 
 def turn(athlete, number, **cells):

@@ -6,7 +6,7 @@ from itertools import groupby
 from operator import attrgetter
 
 from seasonboard.answers import words
-from seasonboard.answers.capacity.parts import CapacityAnswer, QueuedPrint
+from seasonboard.answers.capacity.parts import CapacityAnswer, QueuedPrint, ReturnGuards
 from seasonboard.answers.capacity.words import guard_words
 from seasonboard.entries import Entry
 
@@ -21,7 +21,9 @@ def decisions(answer: CapacityAnswer) -> tuple[tuple[str, str], ...]:
     Guards stand by their keys, in the order to print; names are not in it.
     """
     queues = groupby(answer.in_queue, attrgetter("department"))
-    return tuple((department, _text(list(own), answer.through)) for department, own in queues)
+    rule = "" if answer.options.returns is ReturnGuards.FIRST else ", return guards as others"
+    queue = f"queue of {answer.through.day} {answer.through:%b %Y}{rule}"
+    return tuple((department, _text(list(own), queue)) for department, own in queues)
 
 
 def agreed(answer: CapacityAnswer, *, first_key: str, on: date) -> Entry | None:
@@ -49,8 +51,8 @@ def _keys(first: str, number: int) -> list[str]:
     return [f"{style}{start + more:0{len(digits)}}" for more in range(number)]
 
 
-def _text(own: list[QueuedPrint], day: date) -> str:
+def _text(own: list[QueuedPrint], queue: str) -> str:
     listed = ", ".join(f"{one.guard} {guard_words(one)}" for one in own[:MOST_NAMED])
     rest = len(own) - MOST_NAMED
     more = f", then {words.whole(rest)} more as asked for" if rest > 0 else ""
-    return f"Print in this order (queue of {day.day} {day:%b %Y}): {listed}{more}."
+    return f"Print in this order ({queue}): {listed}{more}."

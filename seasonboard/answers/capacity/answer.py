@@ -19,8 +19,10 @@ from seasonboard.answers.capacity.parts import (
     DAYS_AHEAD,
     WEEK_HOURS,
     CapacityAnswer,
+    CapacityOptions,
     Printer,
     PrintLine,
+    ReturnGuards,
 )
 from seasonboard.answers.capacity.queue import (
     TWICE,
@@ -47,10 +49,11 @@ _QUESTIONS = (
     *("week/orders", "week/games", "orders/turns", "turns/turns", "capacity/printers"),
     *("departments/teams", "orders/histories"),
 )
-RULE = (
-    "Return guards and medical need go first, drawn turns in the order drawn. The others stand so "
-    "that few guards miss their next game."
-)
+RULES = {
+    ReturnGuards.FIRST: "Return guards and medical need go first",
+    ReturnGuards.AS_OTHERS: "Medical need goes first, return guards stand as others do",
+}
+REST = "drawn turns in the order drawn. The others stand so that few guards miss their next game."
 IN_TIME = (
     "In time means printed early enough for four in five like it to be fitted by the game. A week "
     "of a printer is spread evenly over its 168 hours."
@@ -63,14 +66,20 @@ Frames = Mapping[str, pl.DataFrame]
 Row = Mapping[str, Any]
 
 
-def capacity(reader: Reader, scope: Scope, scope_values: ScopeValues) -> CapacityAnswer:
+def capacity(
+    reader: Reader,
+    scope: Scope,
+    scope_values: ScopeValues,
+    options: CapacityOptions | None = None,
+) -> CapacityAnswer:
     """Return queues, the order to agree on, last times to ask, and what changes would do."""
+    options = options or CapacityOptions()
     whole = whole_queue(scope, scope_values)
     frames = read_frames(reader, whole, *_QUESTIONS, days=DAYS_AHEAD)
     past = {one.department: one for one in allotment(reader, whole, scope_values).departments}
-    options = RemakesOptions(by=RemakesBy.SCAN_METHOD)
-    remade = remakes(reader, whole, scope_values, options)
-    read = _Read(frames, remade, past, _surroundings(frames))
+    by_scan = RemakesOptions(by=RemakesBy.SCAN_METHOD)
+    remade = remakes(reader, whole, scope_values, by_scan)
+    read = _Read(frames, remade, past, _surroundings(frames, options))
     note = phone_note(remade)
     departments = frames["departments/teams"].unique("department").sort("department").to_dicts()
     lines = tuple(read.line(one) for one in departments)
@@ -79,10 +88,11 @@ def capacity(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Capacit
         summary=Summary(
             CAPACITY.asks,
             _sentence(lines, scope_values),
-            tuple(_caveats(lines, scope, scope_values)),
+            tuple(_caveats(lines, options, scope, scope_values)),
             tuple(_left_out(frames["week/orders"], lines, history)),
             scope,
         ),
+        options=options,
         through=scope.through,
         lines=lines,
         printers=tuple(map(_printer, read.printers)),
@@ -101,14 +111,15 @@ def capacity(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Capacit
     )
 
 
-def _surroundings(frames: Frames) -> Surroundings:
+def _surroundings(frames: Frames, options: CapacityOptions) -> Surroundings:
     starts: dict[str, list[datetime]] = {}
     games = frames["week/games"].sort("starts_at").select("team", "starts_at")
     for team, at in games.iter_rows():
         starts.setdefault(team, []).append(at)
     jumped = frames["turns/turns"].filter(pl.col("jumped_on").is_not_null())["guard"].drop_nulls()
     turns = {one["guard"]: one for one in frames["orders/turns"].iter_rows(named=True)}
-    return Surroundings(History(frames["orders/histories"]), starts, turns, frozenset(jumped))
+    history, returns = History(frames["orders/histories"]), options.returns
+    return Surroundings(history, starts, turns, frozenset(jumped), returns is ReturnGuards.FIRST)
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,10 +233,13 @@ def _sentence(lines: Sequence[PrintLine], scope_values: ScopeValues) -> str:
     return " ".join(line_sentence(line) for line in lines if line.queue)
 
 
-def _caveats(lines: Sequence[PrintLine], scope: Scope, scope_values: ScopeValues) -> list[str]:
+def _caveats(
+    lines: Sequence[PrintLine], options: CapacityOptions, scope: Scope, scope_values: ScopeValues
+) -> list[str]:
     if not lines:
         return []
-    told = [AGREE, RULE, IN_TIME] if any(line.queue for line in lines) else []
+    rule = f"{RULES[options.returns]}, {REST}"
+    told = [AGREE, rule, IN_TIME] if any(line.queue for line in lines) else []
     if any(line.planned is not None and not line.is_fewest for line in lines):
         told.append(NOT_BEST)
     narrowed = (scope.seasons, scope.sports, scope.sexes, scope.position_groups, scope.teams)

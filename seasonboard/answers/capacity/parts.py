@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass
 from datetime import date, datetime
+from enum import StrEnum
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.options import option
 from seasonboard.answers.orders.forecast import Chance
 from seasonboard.stats.print_changes import PrintChange
 
@@ -11,6 +13,25 @@ DAYS_AHEAD = 28
 """Days in which games are looked at."""
 
 WEEK_HOURS = 168.0
+
+
+class ReturnGuards(StrEnum):
+    """Where guards for a return after injury stand in the order to print."""
+
+    FIRST = "first"
+    AS_OTHERS = "as-others"
+
+
+@dataclass(frozen=True, slots=True)
+class CapacityOptions:
+    """What the order to agree on keeps to."""
+
+    returns: ReturnGuards = option(
+        ReturnGuards.FIRST, "--return-guards", "Print guards for injured athletes first, or not."
+    )
+
+
+OPTIONS = CapacityOptions
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +175,7 @@ class CapacityAnswer:
     """The answer of the Capacity screen; `through` is the last day known."""
 
     summary: Summary
+    options: CapacityOptions
     through: date
     lines: tuple[PrintLine, ...]
     printers: tuple[Printer, ...]

@@ -46,12 +46,14 @@ class Surroundings:
         games: Starts of coming games by team, the next first.
         turns: Rows of `orders/turns` by guard.
         jumped: Guards whose turn was jumped: they are made for medical need.
+        returns_first: Whether return guards go first.
     """
 
     history: History
     games: Mapping[str, Sequence[datetime]]
     turns: Mapping[str, Row]
     jumped: frozenset[str]
+    returns_first: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +171,7 @@ def _ranks(turns: Mapping[str, Row]) -> dict[str, int]:
 def _ruled(one: _Waiting, around: Surroundings, ranks: Mapping[str, int]) -> _Waiting:
     """Put an order in its block: medical need and return guards, turns as drawn, the rest."""
     guard = one.row["guard"]
-    is_return = one.row["purpose"] == Purpose.RETURN
+    is_return = around.returns_first and one.row["purpose"] == Purpose.RETURN
     if is_return or guard in around.jumped:
         rule = RETURN_FIRST if is_return else NEED_FIRST
         return replace(one, rule=rule, job=replace(one.job, block=MEDICAL))

@@ -233,7 +233,15 @@ def _how_simulated(answer: CapacityAnswer) -> str:
 
 
 REPORT = Report(
-    (Field("through", "the last day known", Kind.DAY), LINES, QUEUE, GAMES, CHANGES, PRINTERS),
+    (
+        Field("through", "the last day known", Kind.DAY),
+        Field("returns", "return guards: first, or as-others", get=of("options.returns")),
+        LINES,
+        QUEUE,
+        GAMES,
+        CHANGES,
+        PRINTERS,
+    ),
     csv=QUEUE,
     text=(
         *(LINES, QUEUE, replace(GAMES, rows=still_in_time), games_lines),

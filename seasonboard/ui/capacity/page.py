@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
+from seasonboard.answers.capacity.parts import ReturnGuards
 from seasonboard.answers.capacity.report import CHANGES, GAMES, LINES, PRINTERS, QUEUE
 from seasonboard.answers.capacity.words import games_lines, still_in_time
 from seasonboard.ui.layout import page_parts
@@ -29,7 +30,11 @@ if TYPE_CHECKING:
 ORDER_CARD, ASK_CARD, CHANGE_CARD, PRINTER_CARD = (
     f"capacity/{name}" for name in ("print order", "ask by", "changes", "printers")
 )
-KEY = "a agrees on this order: one decision a department, nothing is sent"
+KEYS = {
+    ReturnGuards.FIRST: "Return guards stand first; t lets them stand as others do.",
+    ReturnGuards.AS_OTHERS: "Return guards stand as others do; t lets them stand first.",
+}
+KEY = "a agrees on this order: one decision a department, nothing is sent."
 _WIDE = 118
 
 
@@ -70,7 +75,8 @@ def _order(answer: "CapacityAnswer", paper: Paper) -> list[Block]:
         return f"print {one.guard}", ORDER_CARD, Opens(What.ATHLETE, one.athlete)
 
     table = table_blocks(heads, answer.in_queue, paper, stop, lines=lines)
-    return [*table, Block(tuple(note(KEY, paper)))] if table else []
+    said = f"{KEYS[answer.options.returns]} {KEY}"
+    return [*table, Block(tuple(note(said, paper)))] if table else []
 
 
 def _queues(answer: "CapacityAnswer", paper: Paper) -> list[Block]:

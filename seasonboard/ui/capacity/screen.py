@@ -5,7 +5,7 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
-from seasonboard.answers.capacity.parts import CapacityAnswer
+from seasonboard.answers.capacity.parts import CapacityAnswer, ReturnGuards
 from seasonboard.answers.capacity.report import REPORT
 from seasonboard.answers.fields import Table
 from seasonboard.answers.questions import CAPACITY
@@ -27,15 +27,21 @@ class CapacityScreen(AgreesOnPrints, WorkScreen[CapacityAnswer]):
     BINDINGS: ClassVar[list[BindingType]] = [
         key("a", "agree", "agree", "Write the order of prints down as a decision",
             "capacity.agree"),
+        key("t", "next_rule", "return rule", "Print return guards first, or as others",
+            "capacity.returns"),
     ]  # fmt: skip
     QUESTION = CAPACITY
     PAGE = staticmethod(capacity_page)
     HELP = (
         "Prints that wait, in the order to agree on: return guards and medical need first, drawn "
         "turns as drawn, the others so that few miss their next game. “5 → 3” is as asked for, and "
-        "in this order. a writes it down as a decision, one for each department; u takes it back. "
-        "Nothing is ordered or sent."
+        "in this order. t lets return guards stand as others do. a writes the order down as a "
+        "decision, one for each department; u takes it back. Nothing is ordered or sent."
     )
+
+    def action_next_rule(self) -> None:
+        """Print return guards first, or as others, and ask again."""
+        self.ask_with_next("returns", list(ReturnGuards))
 
     def action_agree(self) -> None:
         """Write the order down; nothing is ordered or sent."""

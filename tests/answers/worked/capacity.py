@@ -7,6 +7,7 @@ from seasonboard.answers.base import Summary
 from seasonboard.answers.capacity.parts import (
     CapacityAnswer,
     CapacityChange,
+    CapacityOptions,
     GameAhead,
     OrderCost,
     Printer,
@@ -108,6 +109,7 @@ OWN = Printer("S printer", "south", 105.0, True, 9, 61.5, 2, 0.146, "")
 BENCH = Printer("bench 1", None, None, False, 4, 20.25, 1, 0.03, "not in the list of printers")
 ANSWER = CapacityAnswer(
     Summary("?", "An answer.", (), (), Scope(date(2026, 9, 14))),
+    CapacityOptions(),
     date(2026, 9, 14),
     (SOUTH, NORTH),
     (OWN, BENCH),
