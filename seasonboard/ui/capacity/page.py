@@ -34,7 +34,7 @@ KEYS = {
     ReturnGuards.FIRST: "Return guards stand first; t lets them stand as others do.",
     ReturnGuards.AS_OTHERS: "Return guards stand as others do; t lets them stand first.",
 }
-KEY = "a agrees on this order: one decision a department, nothing is sent."
+KEY = "a agrees on this order: a decision a department, nothing is sent."
 _WIDE = 118
 
 

@@ -27,7 +27,7 @@ class CapacityScreen(AgreesOnPrints, WorkScreen[CapacityAnswer]):
     BINDINGS: ClassVar[list[BindingType]] = [
         key("a", "agree", "agree", "Write the order of prints down as a decision",
             "capacity.agree"),
-        key("t", "next_rule", "return rule", "Print return guards first, or as others",
+        key("t", "next_rule", "rule", "Print return guards first, or as others",
             "capacity.returns"),
     ]  # fmt: skip
     QUESTION = CAPACITY
