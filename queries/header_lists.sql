@@ -16,7 +16,9 @@
 --   kinds VARCHAR[]            guard kinds; never NULL
 --   areas VARCHAR[]            body areas, of those the kinds cover
 --   sides VARCHAR[]            sides; what is of both sides is of each
--- params guards: athletes, kinds
+-- params made:
+--   made_of VARCHAR[]          what guards are made of, such as `lot PETG-03`
+-- params guards: athletes, kinds, made
 -- params sites: guards
 --   settings VARCHAR[]         game, practice
 --   outcome VARCHAR            time loss or any
@@ -29,6 +31,7 @@
 --   kinds VARCHAR[]            guard kinds; NULL: guards and injuries of every kind
 --   areas VARCHAR[]            body areas
 --   sides VARCHAR[]            sides
+--   made_of VARCHAR[]          what guards are made of, such as `lot PETG-03`
 -- params log:
 --   session VARCHAR            the session; NULL or unknown: it is a new one
 --   team VARCHAR               its team

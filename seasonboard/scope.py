@@ -94,6 +94,7 @@ class Scope:
     kinds: tuple[str, ...] = ()
     areas: tuple[str, ...] | None = None
     sides: tuple[str, ...] | None = None
+    made_of: tuple[str, ...] | None = None
     purpose: View = View.PREVENTIVE
     outcome: Outcome = Outcome.TIME_LOSS
     setting: Settings = Settings.BOTH
@@ -139,6 +140,7 @@ LISTS: Mapping[str, str] = {
     "kind": "kinds",
     "area": "areas",
     "side": "sides",
+    "made of": "made_of",
 }
 """Parts of the scope that take several values, and the field of `Scope` that holds them."""
 

@@ -71,6 +71,8 @@ def _guards(scope: Scope) -> list[Phrase]:
         phrases.append(Phrase(join(scope.areas), "area"))
     if scope.sides:
         phrases.append(Phrase(f"{join(scope.sides)} only", "side"))
+    if scope.made_of:
+        phrases.append(Phrase(f"made of {join(scope.made_of)}", "made of"))
     return phrases
 
 

@@ -1,5 +1,5 @@
 -- question: Which draws of turns are there, and how were they kept to?
--- scope: guards
+-- scope: athletes, kinds
 -- grain: one row per draw with a turn of an athlete of the scope
 -- columns:
 --   draw VARCHAR             key

@@ -1,5 +1,5 @@
 -- question: Who accepted a preventive guard, and waits for it or not?
--- scope: guards
+-- scope: athletes, kinds
 -- grain: one row per athlete on a roster that day and guard kind whose last offer was accepted
 -- columns:
 --   athlete VARCHAR          key

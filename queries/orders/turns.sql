@@ -12,7 +12,7 @@ SELECT
 FROM store.turns AS t
 JOIN scope_guards(
     $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups, $kinds, $areas,
-    $sides
+    $sides, $made_of
 ) AS g
     ON g.athlete_no = t.athlete_no AND g.kind = t.kind
     AND (t.side = 'both' OR g.side IN ('both', t.side::VARCHAR))

@@ -18,6 +18,34 @@ CREATE MACRO asked_kinds(kinds, areas) AS TABLE
 SELECT DISTINCT kind FROM store.kinds
 WHERE list_contains(kinds, kind) AND is_asked(areas, area::VARCHAR);
 
+-- What is recorded of how each guard was made, a row for each part of it: part `lot`, `lot PETG-03`.
+CREATE MACRO guard_build() AS TABLE
+SELECT guard_no, part, concat(part, ' ', value) AS made_of
+FROM (
+    UNPIVOT (
+        SELECT
+            guard_no, lot, profile, material, printer, operator,
+            scan_method::VARCHAR AS "scan method",
+            scan_quality::VARCHAR AS "scan quality",
+            model_version AS "model version",
+            inspection::VARCHAR AS inspection
+        FROM store.guards
+    )
+    ON COLUMNS(* EXCLUDE guard_no) INTO NAME part VALUE value
+);
+
+-- The guards made of what is asked for: of each part that is named, one of the things named.
+CREATE MACRO guards_made_of(asked) AS TABLE
+WITH found AS (SELECT * FROM guard_build() WHERE list_contains(asked, made_of))
+SELECT guard_no
+FROM found
+GROUP BY guard_no
+HAVING count(*) = (SELECT count(DISTINCT part) FROM found);
+
+-- Whether a guard is made of what is asked for; NULL asks for none of it.
+CREATE MACRO is_made_of(asked, guard_no) AS
+asked IS NULL OR guard_no IN (FROM guards_made_of(asked));
+
 -- The sides of a site in a body area: the midline, or those that a guard or an injury names.
 CREATE MACRO sides_of(area, side) AS CASE
     WHEN area IN ('head', 'neck', 'chest', 'thoracic spine', 'lumbosacral', 'abdomen')

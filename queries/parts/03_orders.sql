@@ -40,7 +40,7 @@ CREATE MACRO place_order(is_over, over_at) AS {
 -- belongs to (its first stage known by `until`, else the first session it was worn in by then).
 -- Guards of every purpose.
 CREATE MACRO scope_guards(
-    seasons, until, departments, teams, sports, sexes, position_groups, kinds, areas, sides
+    seasons, until, departments, teams, sports, sexes, position_groups, kinds, areas, sides, made_of
 ) AS TABLE
 WITH places AS (SELECT * FROM roster_places()),
 guards AS (
@@ -48,6 +48,7 @@ guards AS (
     FROM store.guards
     WHERE kind IN (FROM asked_kinds(kinds, areas))
       AND is_asked_side(sides, side)
+      AND is_made_of(made_of, guard_no)
       AND athlete_no IN (
           SELECT athlete_no
           FROM places
@@ -138,12 +139,13 @@ END;
 -- A stage is known from its day in the department's time zone. `as_of` is the end of the day before
 -- `until` there. `over_at` is when it stopped being open.
 CREATE MACRO scope_orders(
-    seasons, until, departments, teams, sports, sexes, position_groups, kinds, areas, sides
+    seasons, until, departments, teams, sports, sexes, position_groups, kinds, areas, sides, made_of
 ) AS TABLE
 WITH guards AS (
     SELECT *
     FROM scope_guards(
-        seasons, until, departments, teams, sports, sexes, position_groups, kinds, areas, sides
+        seasons, until, departments, teams, sports, sexes, position_groups, kinds, areas, sides,
+        made_of
     )
 ),
 stamps AS (

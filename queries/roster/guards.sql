@@ -53,6 +53,7 @@ guards AS (
     JOIN homes AS h USING (athlete_no)
     WHERE g.kind IN (FROM asked_kinds($kinds, $areas))
       AND is_asked_side($sides, g.side)
+      AND is_made_of($made_of, g.guard_no)
 ),
 stamps AS (
     SELECT

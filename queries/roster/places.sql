@@ -65,11 +65,13 @@ worn AS (
     WHERE s.back <= 12
       AND g.kind IN (FROM asked_kinds($kinds, $areas))
       AND is_asked_side($sides, g.side)
+      AND is_made_of($made_of, g.guard_no)
 ),
 unknown AS (
     SELECT DISTINCT session_no, athlete_no
     FROM wear_not_known()
     WHERE kind IN (FROM asked_kinds($kinds, $areas)) AND is_asked_side($sides, side)
+      AND is_made_of($made_of, guard_no)
 ),
 strips AS (
     SELECT

@@ -1,5 +1,5 @@
 -- question: What was recorded of one athlete, day by day?
--- scope: teams, kinds
+-- scope: teams, kinds, made
 -- params:
 --   athlete VARCHAR        key
 -- grain: one row per event: a session while on the roster, or anything with a day of its own
@@ -30,6 +30,7 @@ guards AS (
     SEMI JOIN person USING (athlete_no)
     WHERE g.kind IN (FROM asked_kinds($kinds, $areas))
       AND is_asked_side($sides, g.side)
+      AND is_made_of($made_of, g.guard_no)
 ),
 worn AS (
     SELECT w.session_no, list(g.guard ORDER BY g.guard) AS guards

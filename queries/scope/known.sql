@@ -2,8 +2,8 @@
 -- params:
 -- grain: one row per part of the scope and value
 -- columns:
---   part VARCHAR    season, department, team, sport, sex, position group, kind, area; covers:
---                   value is a kind, name an area it covers
+--   part VARCHAR    season, department, team, sport, sex, position group, kind, area, made of;
+--                   covers: value is a kind, name an area it covers
 --   value VARCHAR   as it is written in a scope
 --   name VARCHAR    how it is shown; NULL: as the value
 --   department VARCHAR  a team's; NULL of every other part
@@ -36,6 +36,8 @@ SELECT 'kind', k.kind, NULL, NULL,
 FROM (SELECT DISTINCT kind FROM store.kinds) AS k
 UNION ALL
 SELECT DISTINCT 'area', area::VARCHAR, NULL, NULL, 0 FROM store.kinds
+UNION ALL
+SELECT DISTINCT 'made of', made_of, NULL, NULL, 0 FROM guard_build()
 UNION ALL
 SELECT 'covers', kind, area::VARCHAR, NULL, 0 FROM store.kinds
 ORDER BY part, weight DESC, value, name;

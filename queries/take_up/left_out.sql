@@ -12,7 +12,8 @@ WITH sessions AS (
 made_for AS (
     SELECT guard_no, team
     FROM scope_guards(
-        NULL, $until, $departments, $teams, $sports, $sexes, NULL, $kinds, $areas, $sides
+        NULL, $until, $departments, $teams, $sports, $sexes, NULL, $kinds, $areas, $sides,
+        $made_of
     )
 ),
 worn AS (

@@ -62,7 +62,8 @@ ordered AS (
         count(o.fitted_at) AS fitted,
         count(o.fitted_at) FILTER (o.purpose = 'return') AS for_return
     FROM scope_orders(
-        NULL, $until, $departments, $teams, $sports, $sexes, NULL, $kinds, $areas, $sides
+        NULL, $until, $departments, $teams, $sports, $sexes, NULL, $kinds, $areas, $sides,
+        $made_of
     ) AS o
     JOIN places AS p
         ON p.athlete_no = o.athlete_no AND p.team = o.team

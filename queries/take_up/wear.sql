@@ -1,5 +1,5 @@
 -- question: In how many of the sessions they took part in, week by week, were guards worn?
--- scope: teams, kinds
+-- scope: teams, kinds, made
 -- grain: one row per athlete, team the guards were made for, guard kind and week
 -- columns:
 --   athlete_no INTEGER  number of the athlete
@@ -15,7 +15,8 @@
 WITH guards AS (
     SELECT guard_no, athlete_no, team, department, kind, time_zone
     FROM scope_guards(
-        NULL, $until, $departments, $teams, $sports, $sexes, NULL, $kinds, $areas, $sides
+        NULL, $until, $departments, $teams, $sports, $sexes, NULL, $kinds, $areas, $sides,
+        $made_of
     )
 ),
 fitted AS (

@@ -1,5 +1,5 @@
 -- question: Whose turn is when, and what became of it?
--- scope: guards
+-- scope: athletes, kinds
 -- grain: one row per turn of an athlete of the scope, in the order of the draw
 -- columns:
 --   draw VARCHAR             key

@@ -28,6 +28,7 @@ _SCOPE_HELP = {
     "kind": "Guard kinds; their sites are studied. Without it, all kinds made.",
     "area": "Body areas, of those the kinds cover.",
     "side": "left, right, midline.",
+    "made of": "What guards are made of: “lot PETG-03”, “printer bench 1”, “scan method phone”.",
     "purpose": "preventive (no earlier injury to the site), return, or all.",
     "outcome": "time loss (a day lost, or still out) or any.",
     "setting": "games, practices, or both.",

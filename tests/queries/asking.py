@@ -11,7 +11,7 @@ from seasonboard.store.query_cursor import QueryCursor
 from seasonboard.store.store import Store
 
 LISTS = ("seasons", "departments", "teams", "sports", "sexes", "settings", "position_groups")
-MORE = ("areas", "sides")
+MORE = ("areas", "sides", "made_of")
 OPEN: dict[str, Any] = dict.fromkeys((*LISTS, *MORE)) | {
     "kinds": ["chest"],
     "purpose": "preventive",

@@ -19,7 +19,7 @@ NAMES = (
 )  # fmt: skip
 CHECK_PARAMS = (
     *("seasons", "until", "departments", "teams", "sports", "sexes", "settings"),
-    *("position_groups", "kinds", "areas", "sides"),
+    *("position_groups", "kinds", "areas", "sides", "made_of"),
 )
 DIMENSIONS = {
     "shell_mm": (None, 2.0, 0.6, 12.0),

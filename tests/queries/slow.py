@@ -178,7 +178,7 @@ class Slow:
         if view == "return" and "preventive" in worn and "return" not in worn:
             return "a preventive guard was worn"
         if worn == {"other kind"}:
-            return "a guard of another kind was worn at the site"
+            return "a guard outside the scope was worn at the site"
         return None
 
     def strata(self) -> dict[tuple[str, Any], tuple[int, ...]]:

@@ -53,7 +53,7 @@ class SlowComparisons(SlowTicks):
             return super().set_aside(worn, before=before)
         if "return" in worn:
             return "a guard made for return was worn"
-        return "a guard of another kind was worn at the site" if worn == {"other kind"} else None
+        return "a guard outside the scope was worn at the site" if worn == {"other kind"} else None
 
     @property
     def counted(self) -> list[Row]:

@@ -16,7 +16,10 @@ STAGES = (
     "requested", "scanned", "modelled", "printed", "finished",
     "shipped", "delivered", "fitted", "retired", "cancelled",
 )  # fmt: skip
-PARTS = ("seasons", "departments", "teams", "sports", "sexes", "position_groups", "areas", "sides")
+PARTS = (
+    *("seasons", "departments", "teams", "sports", "sexes", "position_groups", "areas", "sides"),
+    "made_of",
+)
 NEVER = datetime(9999, 1, 1, tzinfo=UTC)
 
 

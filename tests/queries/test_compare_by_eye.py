@@ -130,7 +130,7 @@ def test_a_guard_of_another_kind_at_the_site_is_neither_guarded_nor_bare(season)
         G1  x    xg   .
     """)
     assert crude(store) == (0, 0, 1, 1)
-    other = ("site-exposures", "a guard of another kind was worn at the site")
+    other = ("site-exposures", "a guard outside the scope was worn at the site")
     assert left_out(store) == {other: 1}
     assert crude(store, kinds=["vest"]) == (0, 0, 2, 1), "seen from the other kind it is guarded"
 

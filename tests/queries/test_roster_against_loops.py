@@ -17,7 +17,7 @@ from tests.queries.test_queries_hold_still import cut
 
 WHO = ("seasons", "until", "departments", "teams", "sports", "sexes")
 GROUPED = (*WHO, "position_groups")
-GUARDED = (*GROUPED, "kinds", "areas", "sides")
+GUARDED = (*GROUPED, "kinds", "areas", "sides", "made_of")
 PARTS = {
     "roster/places": GUARDED, "roster/guards": GUARDED, "roster/sessions": GROUPED,
     "roster/injuries": GROUPED, "roster/teams": WHO, "roster/like_injuries": ("until",),

@@ -2,6 +2,7 @@
 
 from datetime import datetime, time
 
+from seasonboard.store.catalogue import catalogue
 from tests.queries import asking, build
 from tests.queries.build import day, drawn, injury, stamp
 from tests.queries.test_roster_against_loops import read
@@ -184,7 +185,7 @@ def test_a_timeline_has_every_entry_in_order_of_time(load):
         {"offer": "o1", "athlete": "A", "kind": "chest", "offered_on": day(1), "answer": "accepted"}
     ]
     store = load(season)
-    wanted = ("seasons", "departments", "teams", "sports", "sexes", "kinds", "areas", "sides")
+    wanted = set(catalogue()["roster/timeline"].params) - {"athlete", "until"}
     asked = {name: asking.OPEN[name] for name in wanted}
 
     def told(number):

@@ -113,8 +113,8 @@ def test_a_guard_that_was_on_and_is_not_in_the_record_is_of_another_kind(load):
     season.injuries[0]["was_on"] = "yes"
     store = load(season)
     assert asking.left_out(store) == {
-        ("injuries", "a guard of another kind was worn at the site"): 1,
-        ("site-exposures", "a guard of another kind was worn at the site"): 1,
+        ("injuries", "a guard outside the scope was worn at the site"): 1,
+        ("site-exposures", "a guard outside the scope was worn at the site"): 1,
     }
     assert asking.put(store, "checks/injuries_wear_differs")["key"].to_list() == ["A-G1*"]
 

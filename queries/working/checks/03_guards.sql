@@ -43,7 +43,8 @@ SELECT
     (g.first_at AT TIME ZONE g.time_zone)::DATE AS known_on
 FROM scope_guards(
     $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups,
-    coalesce($kinds, (SELECT list(DISTINCT kind) FROM store.kinds)), $areas, $sides
+    coalesce($kinds, (SELECT list(DISTINCT kind) FROM store.kinds)), $areas, $sides,
+    $made_of
 ) AS g
 LEFT JOIN checked_times AS t USING (guard_no)
 WHERE g.first_at IS NOT NULL

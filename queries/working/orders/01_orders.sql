@@ -5,12 +5,12 @@ CREATE OR REPLACE TEMP TABLE scoped_guards AS
 SELECT *
 FROM scope_guards(
     $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups,
-    $kinds, $areas, $sides
+    $kinds, $areas, $sides, $made_of
 );
 
 CREATE OR REPLACE TEMP TABLE scoped_orders AS
 SELECT *
 FROM scope_orders(
     $seasons, $until, $departments, $teams, $sports, $sexes, $position_groups,
-    $kinds, $areas, $sides
+    $kinds, $areas, $sides, $made_of
 );

@@ -45,7 +45,7 @@ SELECT g.guard_no, g.athlete_no, g.purpose::VARCHAR AS purpose, x.area, x.side
 FROM store.guards AS g
 JOIN store.kinds AS k USING (kind)
 JOIN scoped_sites AS x ON x.area = k.area::VARCHAR AND covers(g.side, x.side)
-WHERE list_contains($kinds, g.kind);
+WHERE list_contains($kinds, g.kind) AND is_made_of($made_of, g.guard_no);
 
 -- Injuries to any site, with how near it is to the areas that guards of the scope cover (NULL: it
 -- is in one); and those to the sites of the scope.
@@ -67,9 +67,10 @@ SELECT
 FROM scoped_injuries
 GROUP BY athlete_no, area, side;
 
--- Guards of the kinds in scope while they were in the hands of athletes.
+-- Guards of the kinds in scope while they were in the hands of athletes; `is_other`: made of
+-- something else than is asked for.
 CREATE OR REPLACE TEMP TABLE scoped_in_hand AS
-SELECT *
+SELECT *, NOT is_made_of($made_of, guard_no) AS is_other
 FROM guards_in_hand()
 WHERE list_contains($kinds, kind);
 
@@ -82,13 +83,14 @@ CREATE OR REPLACE TEMP TABLE scoped_marks AS
 WITH recorded AS (
     SELECT
         w.session_no, w.guard_no, g.athlete_no, g.kind, g.side, g.purpose,
-        wear_state(true, w.worn, NULL) AS wear
+        wear_state(true, w.worn, NULL) AS wear,
+        NOT (list_contains($kinds, g.kind) AND is_made_of($made_of, g.guard_no)) AS is_other
     FROM store.wear AS w
     JOIN store.guards AS g USING (guard_no)
     UNION ALL
     SELECT
         e.session_no, h.guard_no, h.athlete_no, h.kind, h.side, h.purpose,
-        wear_state(false, NULL, s.wear)
+        wear_state(false, NULL, s.wear), h.is_other
     FROM scoped_in_hand AS h
     JOIN scoped_exposures AS e
         ON e.athlete_no = h.athlete_no
@@ -100,7 +102,7 @@ WITH recorded AS (
 marks AS (
     SELECT
         e.session_no, e.athlete_no, e.position_group, x.area, x.side,
-        CASE WHEN list_contains($kinds, w.kind) THEN w.purpose::VARCHAR ELSE 'other kind' END AS use,
+        CASE WHEN w.is_other THEN 'other kind' ELSE w.purpose::VARCHAR END AS use,
         w.wear,
         false AS after_injury, false AS injured, false AS any_injury, NULL AS was_on
     FROM recorded AS w
@@ -161,7 +163,7 @@ SELECT
     session_no, athlete_no, position_group, area, side, preventive, for_return, other_kind,
     after_injury, injured, any_injury,
     CASE
-        WHEN NOT (has_preventive OR has_return) THEN NULL
+        WHEN NOT (has_preventive OR has_return) AND NOT (is_unknown AND was_on IS NULL) THEN NULL
         WHEN preventive OR for_return THEN 'worn'
         WHEN is_unknown AND was_on IS NULL THEN 'not known'
         ELSE 'not worn'

@@ -26,7 +26,7 @@ CREATE OR REPLACE TEMP MACRO why_set_aside(
     WHEN purpose = 'return' AND preventive AND NOT for_return
     THEN 'a preventive guard was worn'
     WHEN other_kind AND NOT (preventive OR for_return)
-    THEN 'a guard of another kind was worn at the site'
+    THEN 'a guard outside the scope was worn at the site'
     WHEN wear = 'not known' THEN 'nobody recorded whether the guard was worn'
 END;
 

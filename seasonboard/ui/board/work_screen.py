@@ -16,7 +16,7 @@ from seasonboard.ui.layout.blocks import Opens, What
 WORK_PARTS = frozenset(
     {
         *("season", "through", "department", "team", "sport", "sex", "position group"),
-        *("kind", "area", "side", "level"),
+        *("kind", "area", "side", "made of", "level"),
     }
 )
 """What these answers depend on: guards of both purposes and all sessions count."""
