@@ -14,12 +14,11 @@ BOARDS = pytest.mark.parametrize("screen", ["compare", "games", "pitch"])
 async def test_screen_looks_as_agreed_to_its_end_at_every_size_and_in_every_theme(pilot, screen):
     dark, ink = text(pilot), page(pilot).ink
     check(dark, f"{screen}-80x24")
-    for theme in (LIGHT, PROJECTOR):
-        await press(pilot, "d")
-        assert pilot.app.theme == theme
-        assert text(pilot) == dark
-        assert page(pilot).ink != ink
     await press(pilot, "d")
+    assert pilot.app.theme == LIGHT
+    assert text(pilot) == dark
+    assert page(pilot).ink != ink
+    await press(pilot, "d", "d")
     assert page(pilot).ink == ink
     for key, name in (("pagedown", "more"), ("end", "end")):
         await press(pilot, key)
@@ -28,6 +27,21 @@ async def test_screen_looks_as_agreed_to_its_end_at_every_size_and_in_every_them
     for width, height in (LARGE, (200, 60)):
         await resize(pilot, width, height)
         check(text(pilot), f"{screen}-{width}x{height}")
+
+
+@BOARDS
+async def test_a_projector_shows_question_answer_and_picture_and_all_keys_still_work(pilot, screen):
+    picture = [block.lines for block in page(pilot).blocks if block.is_picture]
+    await press(pilot, "d", "d")
+    assert pilot.app.theme == PROJECTOR
+    shown, asks = text(pilot), pilot.app.screen.QUESTION.asks
+    assert "7 Games" not in shown and "7Games" not in shown and "q quit" not in shown
+    assert asks in shown
+    first, *_ = (nth for nth, block in enumerate(page(pilot).blocks) if block.is_picture)
+    assert all(block.is_picture for block in page(pilot).blocks[first:])
+    assert len(page(pilot).blocks[first:]) == len(picture) > 0
+    await press(pilot, "m", "escape", "d")
+    assert "q quit" in text(pilot)
 
 
 @BOARDS

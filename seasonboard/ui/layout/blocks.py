@@ -120,6 +120,12 @@ def pictured(blocks: Iterable[Block]) -> list[Block]:
     return [replace(block, is_picture=True) for block in blocks]
 
 
+def for_a_room(blocks: Sequence[Block]) -> list[Block]:
+    """Return the question, the answer and the picture of a page; without a picture, all of it."""
+    first = next((nth for nth, block in enumerate(blocks) if block.is_picture), len(blocks))
+    return [*blocks[:first], *(block for block in blocks[first:] if block.is_picture)]
+
+
 def title(text: str, paper: Paper) -> Block:
     """Return a heading inside a page."""
     return Block((Text(""), Text(f" {text}", style=paper.ink.strong)))

@@ -15,10 +15,10 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from seasonboard.ui.keys import key
-from seasonboard.ui.layout.blocks import Block, Draw, Paper
+from seasonboard.ui.layout.blocks import Block, Draw, Paper, for_a_room
 from seasonboard.ui.layout.columns import GUTTER, Piece, PlacedLine, lay_out
 from seasonboard.ui.layout.drawing import Drawing
-from seasonboard.ui.themes import Ink, ink
+from seasonboard.ui.themes import PROJECTOR, Ink, ink
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -94,7 +94,8 @@ class Page(ScrollView, can_focus=True):
             return
         name = self.block.name if self.block else ""
         paper = Paper(size.width - GUTTER, size.height, self.ink)
-        self._blocks = self._drawing.blocks(self.draw, paper)
+        blocks = self._drawing.blocks(self.draw, paper)
+        self._blocks = for_a_room(blocks) if self.app.theme == PROJECTOR else blocks
         self._laid = lay_out(self._blocks, size.width)
         self._cursor = (self._named(name) or self._stops() or [-1])[0]
         self.virtual_size = Size(size.width, len(self._laid.lines))
