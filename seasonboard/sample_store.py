@@ -21,6 +21,15 @@ def sample_store() -> Path:
     return ready or _make_sample(_first_writable(folders) / name)
 
 
+def own_sample() -> Path:
+    """Return a copy of the sample season among the user's data, to be written to; made once."""
+    import platformdirs
+
+    folder = Path(platformdirs.user_data_dir("seasonboard", appauthor=False))
+    target = _first_writable([folder]) / "invented-season.duckdb"
+    return target if target.exists() else _make_sample(target)
+
+
 def _make_sample(target: Path) -> Path:
     from seasonboard.load_dialog import UnattendedLoad
     from seasonboard.store.intake.load_files import load_paths

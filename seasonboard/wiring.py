@@ -33,6 +33,7 @@ def _lazily(place: str) -> Callable[..., Any]:
 _load = _lazily("store.intake.load_files:load_paths")
 _read_prospect: "Callable[[Path], Prospect]" = _lazily("store.intake.prospects:read_prospect")
 _sample_path: Callable[[], Path] = _lazily("sample_store:sample_store")
+_own_sample: Callable[[], Path] = _lazily("sample_store:own_sample")
 _HELP_PARTS = {
     "columns": _lazily("help.generated:columns_markdown"),
     "questions": _lazily("help.generated:questions_markdown"),
@@ -114,13 +115,19 @@ def open_kept(path: Path) -> "Iterator[AnswerSource]":
     Raises:
         StoreError: It cannot be opened.
     """
+    with _kept(path) as source:
+        last_used.remember_store(path)
+        yield source
+
+
+@contextmanager
+def _kept(path: Path) -> "Iterator[AnswerSource]":
     from seasonboard.answers.source import AnswerSource
     from seasonboard.store.entry_writer import StoreEntryWriter
     from seasonboard.store.reopening_store import ReopeningStore
 
     held = ReopeningStore(path)
     try:
-        last_used.remember_store(path)
         writer = StoreEntryWriter(held)
         yield AnswerSource(held, str(path), writer, **_KEPT)
     finally:
@@ -191,6 +198,10 @@ class StoreMaker:
     def open(self, store: Path) -> "AnswerSource":
         """Open a store to be shown and written to."""
         return self._stack.enter_context(open_kept(store))
+
+    def copy_sample(self) -> "AnswerSource":
+        """Open the user's own copy of the sample season; the next start does not open it."""
+        return self._stack.enter_context(_kept(_own_sample()))
 
     def store_path(self, place: str) -> Path:
         """Return the file of a store by what its board calls its place."""

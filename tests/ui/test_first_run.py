@@ -1,18 +1,23 @@
 """The first start, the tour, and the settings."""
 
+from contextlib import ExitStack
 from dataclasses import dataclass, field
 
 import pytest
 
+from seasonboard.answers.source import AnswerSource
 from seasonboard.errors import SeasonboardError
 from seasonboard.settings import Settings, Start
+from seasonboard.store.intake.export import export_tables
+from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.board.board_screen import BoardScreen
 from seasonboard.ui.compare.screen import CompareScreen
 from seasonboard.ui.games.screen import GamesScreen
 from seasonboard.ui.windows.chooser import Chooser
 from seasonboard.ui.windows.tour import STEPS, TourScreen
-from tests.ui.board import press, running, text, until
+from seasonboard.wiring import StoreMaker
+from tests.ui.board import press, running, settle, text, until
 from tests.ui.stand_in import StandIn
 
 
@@ -110,3 +115,28 @@ async def test_why_settings_are_not_used_or_kept_is_said():
         assert app.theme == "seasonboard-light"
         await press(pilot, "home", "enter", *"nosuch", "enter")
         assert "There is no file nosuch." in text(pilot)
+
+
+@pytest.mark.long
+async def test_one_key_leads_to_a_copy_of_the_sample_season_that_can_be_written_to(
+    sample_store, tmp_path, monkeypatch
+):
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    with ExitStack() as stack:
+        store = stack.enter_context(open_store(sample_store))
+        source = AnswerSource(store, "invented sample season")
+        app = SeasonboardApp(lambda: source, screen="roster", maker=StoreMaker(stack))
+        async with running(app) as pilot:
+            await press(pilot, "l")
+            assert "k opens a copy of it" in text(pilot)
+            await press(pilot, "k")
+            await until(pilot, lambda: app.answer_source is not source)
+            await settle(pilot)
+            assert "your own copy of the invented season" in text(pilot)
+            copy = tmp_path / "seasonboard" / "invented-season.duckdb"
+            assert app.answer_source.store_label == str(copy)
+            await press(pilot, "l")
+            assert "Attendance" in text(pilot)
+        with open_store(sample_store) as old, open_store(copy) as new:
+            copied = export_tables(new)
+            assert all(rows.equals(copied[name]) for name, rows in export_tables(old).items())

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from textual import on, work
 from textual.message import Message
+from textual.screen import ModalScreen
 
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.app.bug_report import outcome_of
@@ -20,8 +21,10 @@ if TYPE_CHECKING:
     from seasonboard.entries import EntryWriter
     from seasonboard.scope import Scope
     from seasonboard.store_outcomes import UndoneLoad
+    from seasonboard.ui.loading.target import StoreOpener
 
 UNDO = "u takes it back"
+OWN_COPY = "your own copy of the invented season"
 TAKE_BACK = "y"
 _NOTHING = "Nothing was written into this store yet; there is nothing to take back."
 ResultT = TypeVar("ResultT")
@@ -80,6 +83,7 @@ class EntriesApp(ScopeChoosing):
     today: Callable[[], date] = staticmethod(lambda: datetime.now().astimezone().date())
     """Gives the day it is by this machine's clock."""
     is_first: bool = False
+    maker: "StoreOpener | None" = None
 
     def show_opened(self, answer_source: "AnswerSource") -> None:
         """Show what was opened, where nothing was open before."""
@@ -198,10 +202,28 @@ class EntriesApp(ScopeChoosing):
             self.show_opened(message.answer_source)
             self.notify(clean(summary), markup=False)
             return
-        self.answer_source = message.answer_source
+        self._go_over(summary, UNDO, message.answer_source)
+
+    def _go_over(self, summary: str, hint: str, answer_source: "AnswerSource") -> None:
+        self.answer_source = answer_source
         for screen in self.boards.values():
-            screen.go_over(message.answer_source)
-        self._ask_anew(summary, UNDO, message.answer_source.opening_scope())
+            screen.go_over(answer_source)
+        self._ask_anew(summary, hint, answer_source.opening_scope())
+
+    def action_copy_sample(self) -> None:
+        """Go over to a copy of the sample season that can be written to."""
+        source = self.answer_source
+        if self.maker is None or source is None or source.is_covered or source.entry_writer:
+            return
+        if isinstance(self.screen, ModalScreen):
+            self.screen.dismiss(None)
+        self.notify("Making a copy of the sample season …", markup=False)
+        self._copy_sample(self.maker)
+
+    @work(thread=True, exclusive=True, group="copy")
+    def _copy_sample(self, maker: "StoreOpener") -> None:
+        go_over = partial(self._go_over, OWN_COPY, "l writes down, u takes back")
+        self._attempt(maker.copy_sample, "copying the sample season", go_over)
 
     def _ask_anew(self, summary: str, hint: str, scope: "Scope") -> None:
         for screen in self.boards.values():

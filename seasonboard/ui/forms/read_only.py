@@ -8,11 +8,10 @@ from seasonboard.ui.windows.text_window import TextWindow
 
 NO_KEEPER = "The sample season is not written to."
 HOW_TO_KEEP = (
+    "k opens a copy of it, among your own data, to try everything on.\n\n"
     "To record a season of your own, load its tables into a store, here with f, or with:\n\n"
     "  seasonboard load my_season/ --store my_season.duckdb\n"
-    "  seasonboard --store my_season.duckdb\n\n"
-    "To try the Log on a copy of the sample season, write its tables first:\n\n"
-    "  seasonboard sample my_season/ --seed 1"
+    "  seasonboard --store my_season.duckdb"
 )
 COVERED = "The curtain is down, and what is typed in shows names."
 HOW_TO_LIFT = "Lift the curtain with c, and try again."
@@ -31,6 +30,7 @@ class NotKept(TextWindow[bool]):
     BINDINGS = bindings(
         key("escape,enter", "dismiss(None)", "Leave", "Leave", "not_kept.leave"),
         key("f", "load", "Load", "Load files into a store", "not_kept.load"),
+        key("k", "app.copy_sample", "Copy", "Open a copy of the sample season", "not_kept.copy"),
     )
 
     def __init__(self, answer_source: AnswerSource) -> None:

@@ -25,6 +25,10 @@ class StoreOpener(Protocol):
         """Open a store to be shown."""
         ...
 
+    def copy_sample(self) -> "AnswerSource":
+        """Open a copy of the sample season that can be written to, made where there is none."""
+        ...
+
     def store_path(self, place: str, /) -> Path:
         """Return the file of a store by what its board calls its place."""
         ...

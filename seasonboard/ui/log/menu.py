@@ -64,5 +64,7 @@ class LogMenu(TextWindow[str | None]):
             text.append(f" {form.key}  {form.title.ljust(wide)}", "bold").append(f"{form.asks}\n")
         text.rstrip()
         super().__init__(text)
+        if len(listed) == 1:
+            self._bindings.bind("k", "app.copy_sample", "Copy")
         for form in listed:
             self._bindings.bind(form.key, f"dismiss('{form.name}')", form.title)
