@@ -102,9 +102,8 @@ def scope_typed(typed: dict[str, Any]) -> dict[str, str]:
     return {part: text for part, text in parts.items() if text is not None}
 
 
-def with_options_of(question: Question[Any, Any], command: Command) -> Command:
-    """Give a command what a question may be asked with, beside its scope."""
-    kind = question.options()
+def with_options_of(kind: type | None, command: Command) -> Command:
+    """Give a command what a class of options takes, beside its scope."""
     for one in () if kind is None else reversed(tuple(options_of(kind))):
         command = click_option(one)(command)
     return command
@@ -130,7 +129,7 @@ def click_option(one: Option) -> Any:  # noqa: ANN401 - a decorator of click
     )
 
 
-def read_options(question: Question[Any, Any], typed: dict[str, Any]) -> Any:  # noqa: ANN401 - its options
+def read_options(kind: type | None, typed: dict[str, Any]) -> Any:  # noqa: ANN401 - its options
     """Return what was typed as the options of a question; None where it has none.
 
     A command gives the whole answer, also what the board works out only when it is asked for.
@@ -139,7 +138,6 @@ def read_options(question: Question[Any, Any], typed: dict[str, Any]) -> Any:  #
         ScopeError: Something that was typed cannot be read.
         IntakeError: A table that was named cannot be read.
     """
-    kind = question.options()
     if kind is None:
         return None
     whole = {"is_whole": True} if hasattr(kind, "is_whole") else {}

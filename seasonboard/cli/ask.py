@@ -59,7 +59,7 @@ def ask_command(question: Question[Any, Any]) -> click.Command:
     def ask_it(board: "AnswerSource", scope: Scope, **typed: Any) -> Output:  # noqa: ANN401 - by click
         if instead is not None and (wish := typed.pop(instead.option.name)) is not None:
             return instead.ask(board, scope, wish)
-        answer = board.ask(question, scope, read_options(question, typed))
+        answer = board.ask(question, scope, read_options(question.options(), typed))
         if question.counts_checks:
             from seasonboard.answers.checks.counting import with_doubts
 
@@ -69,7 +69,7 @@ def ask_command(question: Question[Any, Any]) -> click.Command:
     command = answer_command(ask_it, question)
     if instead is not None:
         command = click_option(instead.option)(command)
-    command = with_options_of(question, command)
+    command = with_options_of(question.options(), command)
     lines = "\n".join(report.help())
     text = f"{question.asks}\n\n\b\nJSON:\n{lines}"
     named = click.command(question.name, help=text, short_help=question.asks, epilog=f"{MORE}ask")

@@ -22,6 +22,7 @@ from seasonboard.documents.kinds import (
     DocumentRequest,
     write_document,
 )
+from seasonboard.errors import SeasonboardError
 from seasonboard.scope import read_scope
 
 OUT = click.option(
@@ -42,6 +43,11 @@ FORCE = click.option("--force", is_flag=True, help="Replace a file that is there
 GUARD_KIND = click.option(
     "--kind", help="The kind of guard, as in the release; else that with the most orders."
 )
+
+
+YES = click.option("--yes", is_flag=True, help="Save it also where a main part lacks something.")
+SHOW = click.option("--show", is_flag=True, help="Print it here as text, and write nothing.")
+TEMPLATE = click.option("--template", is_flag=True, help="Print a file for --offer to fill in.")
 
 
 class DocumentKinds(NearestGroup):
@@ -69,8 +75,8 @@ def document_command(kind: DocumentKind) -> click.Command:
     """Return the command that makes a document.
 
     It takes the store, the options of the question of its kind, `--out`, `--paper` and `--force`;
-    for insiders every part of the scope and `--curtain`, for outsiders the kind of guard alone. A
-    place that cannot be written to is told before anything is asked.
+    one of insiders' records every part of the scope and `--curtain`, one that quotes a release the
+    kind of guard alone. A place that cannot be written to is told before anything is asked.
     """
 
     def write(  # noqa: PLR0913 - click hands over each option
@@ -81,39 +87,66 @@ def document_command(kind: DocumentKind) -> click.Command:
         paper: str,
         force: bool,
         curtain: bool = False,
+        yes: bool = False,
+        show: bool = False,
+        template: bool = False,
         **typed: Any,  # noqa: ANN401 - as click hands the other options over
     ) -> None:
         from seasonboard.documents.destination import read_destination
+        from seasonboard.documents.writers.text import as_lines
 
         context = click.get_current_context()
+        if template:
+            from seasonboard.documents.proposal.options import offer_template
+
+            click.echo(offer_template(), nl=False)
+            return
         if out is not None:
             read_destination(out, "", may_replace=force)
-        parts = _outsiders_parts(typed) if kind.is_for_outsiders else scope_typed(typed)
+        parts = _kind_typed(typed) if kind.quotes_release else scope_typed(typed)
         with board_of(context, store, use_sample=use_sample) as board:
-            if not kind.is_for_outsiders:
+            if not kind.quotes_release:
                 board.cover(is_down=curtain or context.obj["curtain"])
             scope = read_scope(parts, board.scope_values)
-            destination = read_destination(out, kind.file_name(board, scope), may_replace=force)
             today = date.today()  # noqa: DTZ011 - the day on the clock of who makes it
-            options = read_options(kind.question, typed)
+            options = read_options(kind.options(), typed)
+            request = DocumentRequest(kind, board, scope, options, today, paper)
+            if show:
+                click.echo("\n".join(as_lines(request.document())))
+                return
+            destination = read_destination(out, kind.file_name(board, scope), may_replace=force)
             lines = write_document(
-                DocumentRequest(kind, board, scope, options, today, paper),
+                request,
                 destination,
                 store=lambda: _store_path(context, store, use_sample=use_sample),
+                agree=lambda hollow: _agree(hollow, yes=yes),
             )
         click.echo(f"Written to {destination.path}.")
         for line in lines:
             click.echo(line, err=True)
 
-    command: Any = with_options_of(kind.question, write)
-    for option in (GUARD_KIND if kind.is_for_outsiders else CURTAIN, OUT, PAPER, FORCE)[::-1]:
+    command: Any = with_options_of(kind.options(), write)
+    more = (GUARD_KIND, SHOW, TEMPLATE, YES) if kind.quotes_release else (CURTAIN,)
+    for option in (*more, OUT, PAPER, FORCE)[::-1]:
         command = option(command)
-    command = store_options(command if kind.is_for_outsiders else scope_options(command))
-    brief, more = kind.about.partition("\n")[0], f"{MORE}documents"
-    return click.command(kind.kind, help=kind.about, short_help=brief, epilog=more)(command)
+    command = store_options(command if kind.quotes_release else scope_options(command))
+    brief, epilog = kind.about.partition("\n")[0], f"{MORE}documents"
+    return click.command(kind.kind, help=kind.about, short_help=brief, epilog=epilog)(command)
 
 
-def _outsiders_parts(typed: dict[str, Any]) -> dict[str, str]:
+def _agree(hollow: tuple[str, ...], *, yes: bool) -> None:
+    """Say what the document lacks, and ask whether it is to be saved so.
+
+    Raises:
+        SeasonboardError: It is not.
+    """
+    for line in hollow:
+        click.echo(line, err=True)
+    if not (yes or click.confirm("Save it so?", default=False, err=True)):
+        raise SeasonboardError("Nothing was written.", "Give what it lacks, or say --yes.")
+
+
+def _kind_typed(typed: dict[str, Any]) -> dict[str, str]:
     kind = typed.pop("kind")
     return {} if kind is None else {"kind": kind}
 

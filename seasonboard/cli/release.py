@@ -123,4 +123,4 @@ def _make(  # noqa: PLR0913 - one for each thing that is asked
         return
     with told_when_stopped(f"{path} is as it was"):
         make_release(board, memory, plan)
-    click.echo(f"Released as {plan.release.key}. “seasonboard handout pitch” quotes it.")
+    click.echo(f"Released as {plan.release.key}. “seasonboard handout proposal” quotes it.")

@@ -92,8 +92,13 @@ class IdentifierScan:
         return len(plain) >= least and plain not in self.own_words
 
 
+def whole_words(text: str) -> list[str]:
+    """Return the words of a text, without capitals and accents."""
+    return _WORD.findall(folded(text))
+
+
 def _parts(word: str) -> list[str]:
-    return _WORD.findall(folded(word)) or [""]
+    return whole_words(word) or [""]
 
 
 def _is(part: str, present: Collection[str], least: int) -> bool:
@@ -107,7 +112,7 @@ def words_of_its_own() -> frozenset[str]:
         word
         for source in _SOURCES
         for path in _texts(files("seasonboard").joinpath(source))
-        for word in _WORD.findall(folded(path.read_text("utf-8")))
+        for word in whole_words(path.read_text("utf-8"))
     )
 
 

@@ -1,4 +1,4 @@
-"""What every document for outsiders goes through: a release to quote, identifier scan, place."""
+"""What every document for outsiders goes through: identifier scan, then its place."""
 
 import getpass
 import platform
@@ -7,13 +7,12 @@ from contextlib import suppress
 from pathlib import Path
 
 from seasonboard.answers.identities import Identities
-from seasonboard.disclosure.identifier_scan import IdentifierScan, words_of_its_own
+from seasonboard.disclosure.identifier_scan import IdentifierScan, whole_words, words_of_its_own
 from seasonboard.disclosure.identifiers import ForbiddenWords
 from seasonboard.documents.destination import Destination, document_bytes
 from seasonboard.documents.kinds import DocumentRequest
 from seasonboard.documents.model import Document
 from seasonboard.documents.writers.html import as_html
-from seasonboard.releases.reading import ReleaseMemory, current_release
 from seasonboard.saving import files
 
 
@@ -35,21 +34,19 @@ def forbidden_words(identities: Identities, store: Path) -> ForbiddenWords:
 
 
 def hand_out(
-    request: DocumentRequest, destination: Destination, *, store: Path, check: Callable[[], None]
+    request: DocumentRequest,
+    document: Document,
+    destination: Destination,
+    *,
+    store: Path,
+    check: Callable[[], None],
 ) -> tuple[str, ...]:
-    """Make a document from the last release, scan it and put it in its place.
-
-    Arguments and result are those of `kinds.write_document`.
+    """Scan a document and put it in its place; arguments are those of `kinds.write_document`.
 
     Raises:
-        ReleaseError: There is no release to quote.
         SeasonboardError: It could not be made, or as `deliver` does.
     """
-    source, kinds = request.source, request.scope.kinds
-    release = current_release(source, ReleaseMemory(source.releases_path))
-    kind = kinds[0] if len(kinds) == 1 else None
-    document: Document = request.kind.make(source, release, kind, request.making(), request.options)
-    not_in = forbidden_words(source.identities(), store)
+    not_in = forbidden_words(request.source.identities(), store)
     check()
     summary = deliver(document, destination, request.paper, not_in=not_in)
     return (summary,) if summary else ()
@@ -60,13 +57,16 @@ def deliver(
 ) -> str:
     """Put a document in its place, whole or not at all; return what to say of it.
 
+    A word of a name that was typed for it may be an athlete's name too, but not all of one.
+
     Raises:
         IdentifierError: A name, key or path stands in what was made; nothing was written.
         SavingError: It could not be written.
     """
     path = destination.path
     data, summary = document_bytes(document, path, paper)
-    scan = IdentifierScan(not_in, words_of_its_own())
+    own = frozenset(word for text in document.typed for word in whole_words(text))
+    scan = IdentifierScan(not_in, words_of_its_own() | own)
     scan.check(path.name, data)
     if path.suffix.casefold() == ".pdf":  # its letters are numbers of its own type
         scan.check("the text of the PDF", as_html(document, paper))

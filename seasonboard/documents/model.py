@@ -85,10 +85,11 @@ Part = Paragraph | Points | Table | Picture | Room
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A heading, and what stands under it in order."""
+    """A heading, and what stands under it in order; one that `starts_page` does so in print."""
 
     heading: str
     parts: tuple[Part, ...]
+    starts_page: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +127,9 @@ class Document:
 
     `of` says whom it is about, and when; `notice` whom it is for, and whether names are in it;
     `cautions` what it does not show; `keep_in_mind` also what was left out; `sources` where methods
-    and figures from elsewhere come from. Only a workbook has room for the `sheets`.
+    and figures from elsewhere come from. Only a workbook has room for the `sheets`. One that
+    `is_tight` is set small in print. `hollow` is told before it is saved and not written: what a
+    main part of it lacks; `typed` are names that were typed for it.
     """
 
     kind: str
@@ -140,6 +143,9 @@ class Document:
     keep_in_mind: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
     sheets: tuple[Table, ...] = ()
+    is_tight: bool = False
+    hollow: tuple[str, ...] = ()
+    typed: tuple[str, ...] = ()
 
     def tables(self) -> Iterator[Table]:
         """Give every table, those of pictures too, then those for a workbook alone."""

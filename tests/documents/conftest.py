@@ -8,7 +8,6 @@ from datetime import date
 import pytest
 
 from seasonboard.answers.fields import Kind
-from seasonboard.answers.pitch.options import PitchOptions
 from seasonboard.answers.source import AnswerSource
 from seasonboard.documents.model import (
     Column,
@@ -22,7 +21,8 @@ from seasonboard.documents.model import (
     Table,
 )
 from seasonboard.documents.origin import Making
-from seasonboard.documents.pitch.document import pitch_handout
+from seasonboard.documents.proposal.document import proposal
+from seasonboard.documents.proposal.options import ProposalOptions
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.ranges import ForestRow, forest
 from seasonboard.documents.week.document import week_sheet
@@ -149,7 +149,10 @@ def printed_text(data, folder):
     return subprocess.run(asked, capture_output=True, check=True).stdout.decode()
 
 
-PLAN = PitchOptions(printer_per_print=85, currency="USD", printers=2, printer_hours=60)
+ASKED = ProposalOptions(
+    by="Example Guards", to="Example College", printers=2, printer_hours=60, prints_per_week=20,
+    printer_per_print=40, weekly_per_print=85, currency="USD", scan_before=3,
+)  # fmt: skip
 
 
 @pytest.fixture(scope="session")
@@ -169,16 +172,16 @@ def release(released):
 
 
 @pytest.fixture(scope="session")
-def pitch_of(board, release):
-    """Make the page of a pitch from a release, with options of a plan."""
+def offer_of(board, release):
+    """Make an offer from a release, with what is asked for it."""
 
-    def make(options=PLAN, of=release):
-        return pitch_handout(board, of, None, Making("pitch", MADE_ON), options)
+    def make(options=ASKED, of=release):
+        return proposal(board, of, None, Making("proposal", MADE_ON), options)
 
     return make
 
 
 @pytest.fixture(scope="session")
-def pitched(pitch_of):
-    """Give the page of a pitch for shin guards on the sample season, made once."""
-    return pitch_of()
+def offered(offer_of):
+    """Give an offer of shin guards on the sample season, made once."""
+    return offer_of()

@@ -13,7 +13,7 @@ from tests.documents.conftest import squeezed
 pytestmark = pytest.mark.long  # a browser is started
 
 
-@pytest.mark.parametrize("which", ["sheet", "hostile", "pitched"])
+@pytest.mark.parametrize("which", ["sheet", "hostile", "offered"])
 def test_it_is_drawn_without_a_complaint_asks_for_nothing_and_fits(browse, request, which):
     document = request.getfixturevalue(which)
     for wide in (1280, 360):
@@ -55,7 +55,7 @@ def pages_by_height(page, wide, high):
 
 
 @pytest.mark.parametrize(("paper", "size"), [("A4", (595, 842)), ("Letter", (612, 792))])
-def test_it_prints_whole_with_page_numbers(browse, paper, size, sheet, pitched):
+def test_it_prints_whole_with_page_numbers(browse, paper, size, sheet, offered):
     page, _, _ = browse(sheet, 1280)
     printed = pypdf.PdfReader(io.BytesIO(page.pdf(format=paper)))
     wide, high = printed.pages[0].mediabox[2:]
@@ -67,5 +67,5 @@ def test_it_prints_whole_with_page_numbers(browse, paper, size, sheet, pitched):
     assert all(f"{n}/{count}" in text for n, text in enumerate(texts, 1))
     for part in (sheet.lead, sheet.facts.mark, *(section.heading for section in sheet.sections)):
         assert squeezed(part) in "".join(texts), part
-    page, _, _ = browse(pitched, 1280)
+    page, _, _ = browse(offered, 1280)
     assert 5 <= len(pypdf.PdfReader(io.BytesIO(page.pdf(format=paper))).pages) <= 9

@@ -29,7 +29,7 @@ def summary(element):
     return " ".join("".join(element.itertext()).split())
 
 
-@pytest.fixture(scope="module", params=["sheet", "hostile", "pitched"])
+@pytest.fixture(scope="module", params=["sheet", "hostile", "offered"])
 def page(request):
     return parsed(request.getfixturevalue(request.param))
 

@@ -1,6 +1,5 @@
 """Pictures are sound SVG, read without colour, and place figures where they belong."""
 
-import itertools
 import re
 from datetime import date, timedelta
 from xml.etree import ElementTree as ET
@@ -11,7 +10,7 @@ from hypothesis import strategies as st
 
 from seasonboard.documents.svg import curves, ranges
 from seasonboard.documents.svg.axes import Scale, ratio_ends, ratio_ticks, steps, whole_steps
-from seasonboard.documents.svg.drawing import MOST_LINES, SMALL, STROKES, WIDE, PictureWords, apart
+from seasonboard.documents.svg.drawing import MOST_LINES, SMALL, STROKES, WIDE, PictureWords
 from seasonboard.documents.svg.week_strip import week_strip
 from tests.documents.conftest import HOSTILE, STEERING
 
@@ -66,7 +65,7 @@ def _ordered(low, high):
     return (low, high) if None in (low, high) else tuple(sorted((low, high)))
 
 
-def test_lines_are_told_apart_by_stroke_and_named_at_their_ends():
+def test_lines_are_told_apart_by_stroke_and_named_above_them():
     lines = [
         curves.CurveLine(name, ((0, 1.0), (3, share)), ((0, 20), (3, 9)), "end")
         for name, share in (("guarded", 0.91), ("bare", 0.9))
@@ -114,14 +113,6 @@ def test_a_week_shows_each_count():
     with pytest.raises(ValueError, match="more or fewer"):
         week_strip(WEEK, days, [("games", [1])])
     looked_at(week_strip(WEEK, [], [("games", [])]))
-
-
-@given(st.lists(st.floats(-500, 500), max_size=6), st.floats(0, 40))
-def test_names_are_moved_apart_and_keep_their_order(heights, least):
-    placed = apart(heights, least)
-    order = sorted(range(len(heights)), key=lambda n: heights[n])
-    gaps = [placed[b] - placed[a] for a, b in itertools.pairwise(order)]
-    assert all(gap >= least - 1e-6 for gap in gaps)
 
 
 def test_axes_have_round_figures():

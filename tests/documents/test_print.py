@@ -39,6 +39,28 @@ def test_it_is_tagged_and_says_its_title_and_language(printed, sheet):
     assert b"<pdfuaid:part>1</pdfuaid:part>" in printed
 
 
+def structure(element):
+    """Yield an element of the structure of a PDF and all below it."""
+    element = element.get_object()
+    yield element
+    below = element.get("/K", [])
+    for one in below if isinstance(below, list) else [below]:
+        if not isinstance(one, int) and "/S" in one.get_object():
+            yield from structure(one)
+
+
+def test_each_row_of_a_table_is_headed_by_its_first_cell(printed, sheet):
+    root = read(printed).trailer["/Root"]["/StructTreeRoot"]
+    bodies = [e for e in structure(root["/K"][0]) if e["/S"] == "/TBody"]
+    rows = [row.get_object()["/K"] for body in bodies for row in body["/K"]]
+    shown = [t for t in sheet.tables() if t not in sheet.sheets]
+    assert len(rows) == sum(len(table.rows) for table in shown)
+    for first, *others in rows:
+        assert first.get_object()["/S"] == "/TH"
+        assert first.get_object()["/A"][0]["/Scope"] == "/Row"
+        assert {cell.get_object()["/S"] for cell in others} <= {"/TD"}
+
+
 def test_its_metadata_and_bytes_name_no_path_no_login_and_no_clock(printed):
     found = read(printed).metadata
     assert set(found) <= {"/Title", "/Creator", "/CreationDate", "/ModDate"}

@@ -1,4 +1,4 @@
-"""Curves of shares that fall, by few points: names at their ends, numbers below."""
+"""Curves of shares that fall, by few points: names above them, numbers below."""
 
 import math
 from collections.abc import Sequence
@@ -8,11 +8,9 @@ from seasonboard.answers import words
 from seasonboard.documents.svg import drawing as d
 from seasonboard.documents.svg.axes import Scale, level, steps, upright, whole_steps
 
-_LEFT, _TOP, _HIGH = 52.0, 26.0, 236.0
+_LEFT, _HIGH = 46.0, 160.0
 _ROW = 18.0
-_GAP = 17.0
-_LEAST_WIDE = 300.0
-_SAMPLE = 16.0
+_SAMPLE = 26.0
 """Length of the piece of line that stands before its name."""
 
 
@@ -47,25 +45,23 @@ def still_open(labels: d.PictureWords, curves: Sequence[CurveLine], *, until: in
 
 def _drawing(labels: d.PictureWords, curves: Sequence[CurveLine], until: int, floor: float) -> str:
     floor = min(floor, 0.9)
-    names = [f"{curve.name} {curve.end}".strip() for curve in curves]
-    gutter = max([d.breadth(name) for name in names], default=0) + _SAMPLE + 18
+    top = 12 + len(curves) * _ROW + (_ROW if floor > 0 else 0)
     left = max([_LEFT, *(_label_wide(curve) for curve in curves if curve.counts)])
-    right = max(left + _LEAST_WIDE, d.WIDE - gutter)
-    across = Scale(0, max(1, until), left, right)
-    up = Scale(floor, 1, _TOP + _HIGH, _TOP)
+    across = Scale(0, max(1, until), left, d.WIDE - 14)
+    up = Scale(floor, 1, top + _HIGH, top)
     shares = steps(floor, 1, most=6)
     ticks = whole_steps(max(1, until))
     pieces = [
-        *upright(up, shares, [words.percent(share) for share in shares], (left, right)),
+        *_names(curves, left),
+        *upright(up, shares, [words.percent(share) for share in shares], (left, across.end)),
         *(_line(curve, d.stroke(number), across, up) for number, curve in enumerate(curves)),
-        *_names(curves, names, right, up),
-        *level(across, ticks, [str(tick) for tick in ticks], _TOP + _HIGH),
-        d.text(right, _TOP + _HIGH + 34, labels.axis, anchor="end", size=d.SMALL, colour=d.QUIET),
+        *level(across, ticks, [str(tick) for tick in ticks], up.start),
+        d.text(across.end, up.start + 34, labels.axis, anchor="end", size=d.SMALL, colour=d.QUIET),
     ]
     if floor > 0:
         cut = f"The upright axis begins at {words.percent(floor)}."
-        pieces.append(d.text(left, _TOP - 11, cut, size=d.SMALL, colour=d.QUIET))
-    bottom = _TOP + _HIGH + 44
+        pieces.append(d.text(left, top - 10, cut, size=d.SMALL, colour=d.QUIET))
+    bottom = up.start + 44
     if any(curve.counts for curve in curves):
         below, bottom = _counts(labels.counts, curves, across, bottom + 10)
         pieces += below
@@ -78,16 +74,14 @@ def _line(curve: CurveLine, stroke: d.Stroke, across: Scale, up: Scale) -> str:
     return (d.path(points, stroke) if points else "") + dots
 
 
-def _names(curves: Sequence[CurveLine], names: Sequence[str], right: float, up: Scale) -> list[str]:
-    """Return the lines' names at their ends, no two on one another, none below the axis."""
-    ends = [up(curve.points[-1][1]) if curve.points else up(1) for curve in curves]
-    heights = d.apart(ends, _GAP)
-    above = min(0.0, up.start - max(heights, default=0))
+def _names(curves: Sequence[CurveLine], left: float) -> list[str]:
+    """Return a row for each line: a piece of it, and its name."""
     pieces = []
-    for number, (name, height) in enumerate(zip(names, heights, strict=True)):
-        y = height + above
-        pieces.append(d.path([(right + 6, y), (right + 6 + _SAMPLE, y)], d.stroke(number)))
-        pieces.append(d.text(right + 10 + _SAMPLE, y + 4.5, name, is_bold=True))
+    for number, curve in enumerate(curves):
+        y = 12 + number * _ROW
+        pieces.append(d.path([(left, y - 4.5), (left + _SAMPLE, y - 4.5)], d.stroke(number)))
+        name = f"{curve.name} {curve.end}".strip()
+        pieces.append(d.text(left + _SAMPLE + 8, y, name, is_bold=True))
     return pieces
 
 

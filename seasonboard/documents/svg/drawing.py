@@ -1,6 +1,6 @@
 """The pieces that every picture is drawn with: inert, escaped, the same on screen and in print.
 
-Sizes are in the drawing's own units; on a page of full width one unit is about one CSS pixel.
+Sizes are in the drawing's own units: few across, so that letters can be read on a phone too.
 Colours are those of Okabe & Ito (2008), told apart by strokes and labels as well.
 """
 
@@ -10,12 +10,12 @@ from xml.sax.saxutils import escape, quoteattr
 
 from seasonboard.saving.text import harmless
 
-WIDE = 640
+WIDE = 420
 """Units across, of every picture."""
 INK, QUIET, RULE = "#1b1b1b", "#565656", "#c9c9c6"
 BLUE, VERMILLION, GREEN, PURPLE = "#0072b2", "#d55e00", "#009e73", "#cc79a7"
 FACE = "'Libertinus Serif', 'Iowan Old Style', Palatino, 'Palatino Linotype', Georgia, serif"
-SIZE, SMALL = 14, 12
+SIZE, SMALL = 14, 13
 """Sizes of type; nothing is smaller."""
 
 
@@ -148,21 +148,7 @@ def dot(x: float, y: float, radius: float, *, colour: str = INK) -> str:
 
 def breadth(letters: str, size: int = SIZE) -> float:
     """Return about how many units text is wide; wide letters count double."""
-    return sum(1.0 if ord(letter) > 0x2E80 else 0.52 for letter in letters) * size
-
-
-def apart(heights: Sequence[float], least: float) -> list[float]:
-    """Return heights moved no more than needed for each to stand `least` from the next.
-
-    Their order stays; labels at the ends of lines are placed so.
-    """
-    order = sorted(range(len(heights)), key=lambda n: heights[n])
-    moved: dict[int, float] = {}
-    for before, number in zip([None, *order], order, strict=False):
-        lowest = -1e9 if before is None else moved[before] + least
-        moved[number] = max(heights[number], lowest)
-    shift = sum(moved[n] - heights[n] for n in order) / max(1, len(order))
-    return [moved[n] - shift for n in range(len(heights))]
+    return sum(1.0 if ord(letter) > 0x2E80 else 0.56 for letter in letters) * size
 
 
 def _n(value: float) -> str:

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from seasonboard.documents.svg import drawing as d
 from seasonboard.documents.svg.axes import Scale, level, ratio_ends, ratio_ticks, steps
 
-_ROW, _TOP = 30.0, 30.0
-_MOST_LABEL, _MOST_NOTE = 210.0, 190.0
+_ROW, _TOP = 25.0, 30.0
+_MOST_LABEL, _MOST_NOTE = 150.0, 150.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +73,7 @@ def season_ranges(labels: d.PictureWords, rows: Sequence[RangeRow]) -> str:
     bottom = _TOP + len(rows) * _ROW
     key = "dot: the median · thick: 80 in 100 · thin: 95 in 100"
     pieces = [
-        d.text(left, _TOP - 14, key, size=d.SMALL, colour=d.QUIET),
+        d.text(2, _TOP - 14, key, size=d.SMALL, colour=d.QUIET),
         *(d.line(across(tick), _TOP - 6, across(tick), bottom, width=0.8) for tick in ticks),
         d.line(across(0), _TOP - 6, across(0), bottom, colour=d.INK, dash="3 3") if low < 0 else "",
     ]
@@ -94,7 +94,7 @@ def season_ranges(labels: d.PictureWords, rows: Sequence[RangeRow]) -> str:
 def _sides(rows: Sequence[ForestRow] | Sequence[RangeRow]) -> tuple[float, float]:
     label = max([d.breadth(row.name) for row in rows], default=0)
     note = max([d.breadth(row.note, 13) for row in rows], default=0)
-    return min(label, _MOST_LABEL) + 16, d.WIDE - min(note, _MOST_NOTE) - 16
+    return min(label, _MOST_LABEL) + 8, d.WIDE - min(note, _MOST_NOTE) - 12
 
 
 def _ratio(row: ForestRow, y: float, across: Scale) -> list[str]:
@@ -125,12 +125,12 @@ def _ratio(row: ForestRow, y: float, across: Scale) -> list[str]:
 
 
 def _row_words(row: ForestRow | RangeRow, y: float, sides: tuple[float, float]) -> list[str]:
-    most = int(_MOST_LABEL / (0.52 * d.SIZE))
+    most = int(_MOST_LABEL / d.breadth("x"))
     name = row.name if len(row.name) <= most else f"{row.name[: most - 1]}…"
     is_main = isinstance(row, ForestRow) and row.is_main
     return [
         d.text(2, y + 5, name, is_bold=is_main),
-        d.text(sides[1] + 14, y + 5, row.note, size=13, is_bold=is_main),
+        d.text(sides[1] + 10, y + 5, row.note, size=13, is_bold=is_main),
     ]
 
 

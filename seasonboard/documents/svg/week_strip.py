@@ -7,8 +7,10 @@ from seasonboard.answers import words
 from seasonboard.answers.week.parts import MOST_DAYS
 from seasonboard.documents.svg import drawing as d
 
-_LEFT, _TOP, _ROW = 108.0, 34.0, 32.0
+_LEFT, _TOP, _ROW = 104.0, 34.0, 32.0
 _MOST_DOTS = 3
+_ROOM = 44
+"""Units of a day in which its month, or dots beside its figure, have room."""
 
 
 def week_strip(
@@ -32,7 +34,7 @@ def week_strip(
         if day.weekday() >= 5:  # Saturday and Sunday
             pieces.append(d.box(x, 6, wide, bottom - 6, colour="#f1efe8"))
         for label, y, bold in ((f"{day:%a}", 18.0, False), (f"{day.day} {day:%b}", 31.0, True)):
-            is_wide = wide >= 48 or not bold
+            is_wide = wide >= _ROOM or not bold
             pieces.append(
                 d.text(x + wide / 2, y, label if is_wide else str(day.day), anchor="middle",
                         size=d.SMALL, colour=d.INK if bold else d.QUIET, is_bold=bold)
@@ -50,7 +52,7 @@ def _counted(x: float, y: float, count: int, wide: float) -> list[str]:
     if not count:
         return [d.text(x, y + 4, "·", anchor="middle", colour=d.QUIET)]
     figure = words.whole(count)
-    dots = min(count, _MOST_DOTS) if wide >= 60 else 0
+    dots = min(count, _MOST_DOTS) if wide >= _ROOM else 0
     start = x - (dots * 10 + d.breadth(figure)) / 2
     pieces = [d.dot(start + n * 10 + 4, y, 3.6, colour=d.BLUE) for n in range(dots)]
     pieces.append(d.text(start + dots * 10 + 2, y + 5, figure, is_bold=True))

@@ -25,11 +25,14 @@ def as_html(document: Document, paper: str = "") -> bytes:
 
     It holds its style and pictures, no script, and tells the reader's program to fetch nothing.
     """
-    style = page_style().replace("FOOT", _css(f"{document.title} · {document.of}"))
+    foot = f"{document.title} · {document.of}"
+    foot = foot if len(foot) <= _FOOT else document.title
+    style = page_style().replace("FOOT", _css(foot))
     if paper:
         style += f"@page {{ size: {paper}; }}\n"
     mark = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
     rules = f"default-src 'none'; style-src 'sha256-{mark}'; base-uri 'none'; form-action 'none'"
+    tight = ' class="tight"' if document.is_tight else ""
     body = [
         "<header>",
         f"<h1>{_text(document.title)}</h1>",
@@ -44,7 +47,7 @@ def as_html(document: Document, paper: str = "") -> bytes:
     ]
     head = [
         "<!DOCTYPE html>",
-        '<html lang="en">',
+        f'<html lang="en"{tight}>',
         "<head>",
         '<meta charset="utf-8">',
         f'<meta http-equiv="Content-Security-Policy" content="{rules}">',
@@ -74,7 +77,8 @@ def _css(text: str) -> str:
 
 
 def _section(section: Section, number: int) -> Iterable[str]:
-    yield f"<h2>{_text(section.heading)}</h2>"
+    page = ' class="page"' if section.starts_page else ""
+    yield f"<h2{page}>{_text(section.heading)}</h2>"
     for n, part in enumerate(section.parts):
         yield from _part(part, f"t{number}-{n}")
 
@@ -105,6 +109,7 @@ def _picture(picture: Picture, name: str) -> Iterable[str]:
 
 def _table(table: Table, name: str) -> Iterable[str]:
     short = " s" if len(table.rows) <= _SHORT else ""
+    short += " c" if is_narrow(table) else ""
     yield f'<div class="over{short}" tabindex="0" role="group" aria-labelledby="{name}">'
     yield from _lines(table, name, roles=_ROLES if is_unfolded(table) else {})
     yield "</div>"
@@ -139,8 +144,14 @@ def _lines(table: Table, name: str, *, roles: Mapping[str, str]) -> Iterable[str
     yield "</table>"
 
 
+_FOOT = 90
+"""Letters that the foot of a printed page has room for."""
+
 _SHORT = 8
 """Rows of a table that is not parted between two sheets of paper."""
+
+_SHORT_CELL = 28
+"""Letters of a cell that needs no share of the width."""
 
 _FEW = 5
 """Columns of text that a phone has room for, if one moves them sideways."""
@@ -154,6 +165,12 @@ _ROLES = {
     "td": ' role="cell"',
 }
 """Said aloud where a phone shows rows unfolded: what is laid out otherwise loses its own roles."""
+
+
+def is_narrow(table: Table) -> bool:
+    """Say whether a table is a few columns of short cells, which are not to be drawn apart."""
+    cells = (cell for row in table.rows for cell in row if isinstance(cell, str))
+    return len(table.columns) < _FEW and all(len(cell) <= _SHORT_CELL for cell in cells)
 
 
 def is_unfolded(table: Table) -> bool:

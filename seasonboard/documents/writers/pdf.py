@@ -9,6 +9,8 @@ from importlib.resources import files
 from typing import Any, Literal, NamedTuple
 
 from seasonboard.documents.model import Document, Paragraph, Part, Points, Room, Table, written
+from seasonboard.documents.writers.html import is_narrow
+from seasonboard.documents.writers.row_headers import with_row_headers
 from seasonboard.errors import SeasonboardError
 from seasonboard.saving.text import harmless
 
@@ -66,7 +68,7 @@ def as_pdf(document: Document, paper: str = "a4") -> Printed:
         except typst.TypstError as error:
             why = str(error)
             continue
-        return Printed(data, "" if standard else _lacking(why))
+        return Printed(with_row_headers(data), "" if standard else _lacking(why))
     raise SeasonboardError(f"The PDF could not be set: {why}", "Make it as .html and print that.")
 
 
@@ -85,6 +87,7 @@ def _typst_text(document: Document, paper: str) -> dict[str, Any]:
     """Return the document as data for the template: text alone, no markup."""
     return {
         "paper": PAPERS[paper],
+        "tight": document.is_tight,
         "fonts": list(FACES),
         "marks": FACES[1],
         "title": harmless(document.title),
@@ -92,7 +95,11 @@ def _typst_text(document: Document, paper: str) -> dict[str, Any]:
         "lead": harmless(document.lead),
         "notice": harmless(document.notice),
         "sections": [
-            {"heading": harmless(s.heading), "parts": [_part(p) for p in s.parts]}
+            {
+                "heading": harmless(s.heading),
+                "starts": s.starts_page,
+                "parts": [_part(p) for p in s.parts],
+            }
             for s in document.sections
         ],
         "ends": [
@@ -131,13 +138,15 @@ def _table(table: Table) -> dict[str, Any]:
     kinds = ["n" if column.is_number else "t" for column in table.columns]
     if table.marks is not None:
         kinds[table.marks] = "m"
+    shares = [0.0] * len(kinds) if is_narrow(table) else _shares(kinds, rows)
     return {
         "kind": "table",
+        "narrow": is_narrow(table),
         "caption": harmless(table.caption),
         "lead": harmless(table.lead),
         "columns": [
             {"heading": harmless(column.heading), "kind": kind, "share": share}
-            for column, kind, share in zip(table.columns, kinds, _shares(kinds, rows), strict=True)
+            for column, kind, share in zip(table.columns, kinds, shares, strict=True)
         ],
         "rows": rows,
         "note": harmless(table.note),

@@ -15,6 +15,7 @@ from seasonboard.answers.rows import Rows, page_in_memory
 from seasonboard.documents.kinds import DocumentKind
 from seasonboard.errors import SeasonboardError
 from seasonboard.paging import PageAsked
+from seasonboard.saving.files import SavingError
 from seasonboard.scope import Scope
 from seasonboard.ui.board.answer_screen import AnswerT, AskingScreen
 from seasonboard.ui.board.row_sources import Opener, RowSource
@@ -50,6 +51,17 @@ class BoardScreen(AskingScreen[AnswerT]):
     ROWS: ClassVar[tuple[tuple[What, str, Callable[[Any], Rows]], ...]] = ()
     """Tables that are made of the answer alone: what opens them, their title, what makes them."""
     above: RowsScreen | None = None
+    warned: frozenset[tuple[str, ...]] = frozenset()
+
+    def _warn_once(self, hollow: tuple[str, ...]) -> None:
+        """Refuse a document that lacks something until it is asked for again.
+
+        Raises:
+            SavingError: What it lacks was not told before.
+        """
+        if hollow not in self.warned:
+            self.warned |= {hollow}
+            raise SavingError(" ".join(hollow), "Nothing was written; save again to keep it so.")
 
     def rows_of(self, opens: Opens) -> RowSource | None:
         """Return a title and what fetches a page of the rows behind a block."""
@@ -133,7 +145,9 @@ class BoardScreen(AskingScreen[AnswerT]):
         if scope is None:
             return ()
         store_path = maker.store_path if maker is not None else None
-        context = DocumentContext(self.answer_source, scope, self.options, store_path)
+        context = DocumentContext(
+            self.answer_source, scope, self.options, store_path, self._warn_once
+        )
         return tuple(one for kind in self.DOCUMENTS for one in document_files(kind, context))
 
     def _rows_now(self, opens: Opens, page: PageAsked) -> Rows:

@@ -12,7 +12,7 @@ from seasonboard.answers.questions import PITCH, REMAKES, TAKE_UP
 from seasonboard.answers.report import table_rows
 from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.take_up.report import STEP_ROWS
-from seasonboard.documents.kinds import PITCH_HANDOUT
+from seasonboard.documents.kinds import NOTES, PROPOSAL
 from seasonboard.errors import ScopeError
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import View
@@ -36,7 +36,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         key("F,shift+f", "release", "release", "Release figures for outsiders", "pitch.release",
             display="F", is_quiet=True),
     ]  # fmt: skip
-    DOCUMENTS = (PITCH_HANDOUT,)
+    DOCUMENTS = (PROPOSAL, NOTES)
     QUESTION = PITCH
     PAGE = staticmethod(pitch_page)
     HELP = (
@@ -45,9 +45,9 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         "nothing. Without teams of your own it is a department like those served. t lists the "
         "prospect's teams, or reads them from a table; i takes take-up, price and prints. Both "
         "hold until the board is left and are written to no store: e saves the teams as a table "
-        "that t, and --teams on the command line, read again. e also makes the handout for the "
-        "department: it quotes the last release of figures, which F makes, and holds no athlete "
-        "and no small count."
+        "that t, and --teams on the command line, read again. e also makes the offer to the "
+        "department, and notes to it: they quote the last release of figures, which F makes. The "
+        "offer holds no athlete and no small count."
     )
 
     ROWS = ((What.PROSPECT, "The prospect's teams", lambda one: prospect_rows(one.prospect)),)
@@ -134,9 +134,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
 
         def say(made: str | None) -> None:
             if made is not None:
-                self.notify(
-                    f"Released as {made}. e makes the handout that quotes it.", markup=False
-                )
+                self.notify(f"Released as {made}. e makes the offer that quotes it.", markup=False)
 
         if self._can_plan():
             today = datetime.now().astimezone().date()

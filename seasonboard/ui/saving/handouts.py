@@ -32,12 +32,14 @@ class DocumentContext:
     """Where a document is asked for: the answers, the scope and the options of a screen.
 
     `store_path` gives the file of the store by its place; None where the board knows of none.
+    `agree` is told what a document lacks, and raises where it is not to be saved so.
     """
 
     answer_source: "AnswerSource"
     scope: Scope
     options: Any
     store_path: Callable[[str], Path] | None = None
+    agree: Callable[[tuple[str, ...]], None] = lambda _: None
 
 
 def document_files(kind: DocumentKind, context: DocumentContext) -> tuple[ExtraFile, ...]:
@@ -50,7 +52,7 @@ def document_files(kind: DocumentKind, context: DocumentContext) -> tuple[ExtraF
             kind.name.removeprefix("the "),
             partial(_path, end),
             partial(_write, kind, context, paper),
-            names_whom=not kind.is_for_outsiders,
+            names_whom=not kind.quotes_release,
         )
         for word, form, detail, end, paper in FORMS
     )
@@ -77,5 +79,6 @@ def _write(kind: DocumentKind, context: DocumentContext, paper: str, target: Sav
         Destination(target.path, target.may_replace),
         store=store,
         check=target.check,
+        agree=context.agree,
     )
     return " ".join(lines)

@@ -1,4 +1,4 @@
-"""The evidence of a pitch: the figures of one release, as tables and pictures."""
+"""The evidence behind an offer: the figures of one release, as tables and pictures."""
 
 from collections.abc import Sequence
 
@@ -8,6 +8,7 @@ from seasonboard.answers.fields import Kind
 from seasonboard.answers.games.parts import Clock
 from seasonboard.answers.games.words import AS_PLAYED, ONE_TICK, TICKS
 from seasonboard.answers.pitch.inputs import WORN_IN
+from seasonboard.answers.pitch.parts import PitchAnswer
 from seasonboard.answers.take_up.parts import ELIGIBLE, STEPS
 from seasonboard.disclosure.count_table import THRESHOLD
 from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
@@ -15,7 +16,7 @@ from seasonboard.documents.svg.curves import CurveLine, still_open, survival
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.ranges import ForestRow, forest
 from seasonboard.releases.basis import told_rate, told_share
-from seasonboard.releases.block import Block
+from seasonboard.releases.block import AGREEMENT, SAME_SITES, Block
 from seasonboard.releases.injuries import ARMS, AT_RISK, CLOCK, CURVE, EXPOSURES, RATIO
 from seasonboard.releases.work import (
     DECIDED,
@@ -32,18 +33,18 @@ from seasonboard.releases.work import (
 HIDDEN = "hidden"
 _APART = (DECLINERS, DRAWN_TURNS)
 _ALL = "all orders"
-_FEW = "too few orders"
+_FEW, _NOT_TOLD = "too few", "not told"
 _INTERVAL = "95 % confidence interval"
 
 
 def evidence_sections(block: Block) -> tuple[Section, ...]:
     """Return the sections of what was recorded at departments served."""
     return (
-        Section("Evidence: injuries in departments served", _injuries(block)),
-        Section("Evidence: games before an injury", _followed(block)),
-        Section("Evidence: how long a guard took", _turnaround(block)),
-        Section("Evidence: what came back", _remakes(block)),
-        Section("Evidence: who took a guard, and wears it", _take_up(block)),
+        Section("Appendix: how long a guard took", _turnaround(block), starts_page=True),
+        Section("What came back", _remakes(block)),
+        Section("Who took a guard, and wears it", _take_up(block)),
+        Section("Injuries in departments served", _injuries(block)),
+        Section("Games before an injury", _followed(block)),
     )
 
 
@@ -55,8 +56,9 @@ def _count(block: Block, name: str) -> Cell:
     return f"{words.whole(count)} (corrected)" if name in block.corrected else count
 
 
-def _whole(value: float | None) -> str:
-    return "–" if value is None else words.whole(round(value))
+def _digits(value: float | None, digits: int, unknown: Cell) -> Cell:
+    """Return a figure with the digits it is told in; what stands in its place where it is not."""
+    return unknown if value is None else round(value, digits)
 
 
 def _injuries(block: Block) -> tuple[Part, ...]:
@@ -65,9 +67,9 @@ def _injuries(block: Block) -> tuple[Part, ...]:
     rows = []
     for arm, word in ARMS.items():
         rate = told_rate(block, arm)
-        limits = HIDDEN if rate is None else words.interval(rate.low, rate.high)
-        value = HIDDEN if rate is None or rate.value is None else round(rate.value, 2)
-        rows.append((word, _count(block, arm), _count(block, EXPOSURES[arm]), value, limits))
+        ends = (None,) * 3 if rate is None else (rate.value, rate.low, rate.high)
+        figures = (_digits(end, 2, HIDDEN) for end in ends)
+        rows.append((word, _count(block, arm), _count(block, EXPOSURES[arm]), *figures))
     table = Table(
         "injuries",
         "Injuries and exposures, guarded and bare.",
@@ -76,10 +78,11 @@ def _injuries(block: Block) -> tuple[Part, ...]:
             Column("injuries", Kind.COUNT),
             Column("site-exposures", Kind.COUNT),
             Column("per 1000", Kind.HUNDREDTHS),
-            Column(_INTERVAL),
+            *(Column(end, Kind.HUNDREDTHS) for end in ("from", "to")),
         ),
         tuple(rows),
-        lead="A site-exposure is one site of one athlete in one session.",
+        lead="A site-exposure is one site of one athlete in one session; from and to are the "
+        f"{_INTERVAL}.",
     )
     return (_forest(block), table)
 
@@ -87,13 +90,27 @@ def _injuries(block: Block) -> tuple[Part, ...]:
 def _forest(block: Block) -> Picture:
     rows = [_forest_row(block, name) for name in REMOVES if name not in _APART]
     title = "How often guarded sites were hurt, against bare ones"
-    about = "; ".join(f"{row.name}: {row.note}" for row in rows)
+    about = "A row for each comparison, its interval as a line on a scale of ratios: " + "; ".join(
+        f"{row.name}, {row.note}" for row in rows
+    )
     table = Table(
         "comparisons",
         "Comparisons; the first is the one to quote, the last one is not to be quoted.",
-        (Column("comparison"), Column(f"ratio, {_INTERVAL}"), Column("what it removes")),
-        tuple((row.name, row.note, REMOVES[row.name]) for row in rows),
-        note="Ratio of injuries per exposure, guarded over bare: below 1, guarded sites were hurt "
+        (
+            Column("comparison"),
+            *(Column(name, Kind.HUNDREDTHS) for name in ("ratio", "from", "to")),
+            Column("what it removes"),
+        ),
+        tuple(
+            (
+                row.name,
+                *(_NOT_TOLD if each is None else each for each in (row.value, row.low, row.high)),
+                REMOVES[row.name],
+            )
+            for row in rows
+        ),
+        note=f"From and to are the {_INTERVAL}. "
+        "Ratio of injuries per exposure, guarded over bare: below 1, guarded sites were hurt "
         f"less often. Not shown where a group has 1 to {THRESHOLD - 1} injuries, or where such a "
         "count could be worked out.",
     )
@@ -105,7 +122,7 @@ def _forest(block: Block) -> Picture:
 def _forest_row(block: Block, name: str) -> ForestRow:
     figure = block.figure(f"{RATIO}, {name}")
     value = low = high = None
-    note = "too few injuries to publish"
+    note = "too few injuries"
     if figure is not None:
         value, low, high = figure.value, figure.low, figure.high
         note = "not known"
@@ -160,8 +177,8 @@ def _curves(block: Block, clock: Clock) -> Picture:
     ]
     by = "sessions taken part in" if clock is Clock.SESSIONS else f"{ticks} played"
     title = f"Share of sites not yet injured, by {by}: {AS_PLAYED}"
-    about = "; ".join(
-        f"{word}: {words.percent(own[-1][1])} after {one} {own[-1][0]:g}" for word, own in curves
+    about = "Two lines that fall from 100 %: " + "; ".join(
+        f"{word}, {words.percent(own[-1][1])} after {one} {own[-1][0]:g}" for word, own in curves
     )
     table = Table(
         "before an injury",
@@ -200,14 +217,14 @@ def _turnaround(block: Block) -> tuple[Part, ...]:
             Column("plan"),
             Column("of"),
             Column("orders", Kind.COUNT),
-            Column("median, days", Kind.WHOLE),
-            Column(_INTERVAL),
+            *(Column(name, Kind.WHOLE) for name in ("median", "from", "to")),
             Column("80 % within", Kind.WHOLE),
             Column("95 % within", Kind.WHOLE),
             Column("ready for the next game", Kind.SHARE),
         ),
         tuple(rows),
-        note=f"A time is told where {THRESHOLD} or more orders lie on either side of it.",
+        note=f"From and to are the {_INTERVAL} of the median. A time is told where {THRESHOLD} or "
+        "more orders lie on either side of it.",
     )
     curves = [
         (plan, points) for plan in plans if (points := _points(block, f"{STILL_OPEN}, {plan}"))
@@ -222,14 +239,15 @@ def _turnaround_row(block: Block, cut: str, name: str) -> tuple[Cell, ...]:
         for time, one in figures.items()
     }
     median = figures["median"]
-    limits = _FEW if median is None else words.interval(median.low, median.high, _whole)
+    ends = () if median is None else (median.low, median.high)
+    limits = [_digits(end, 0, _FEW) for end in ends] or [_FEW, _FEW]
     behind = block.figure(f"{DEPARTMENTS}{cut}")
     count = block.departments if behind is None else round(behind.value or 0)
     of = "one department" if count == 1 else words.plural(count, "department")
     ready = told_share(block, f"{READY}{cut}", f"{DECIDED}{cut}")
     share = HIDDEN if ready is None or ready.value is None else round(ready.value, 2)
     return (
-        *(name, of, _count(block, f"{ORDERS}{cut}"), times["median"], limits),
+        *(name, of, _count(block, f"{ORDERS}{cut}"), times["median"], *limits),
         *(times["p80"], times["p95"], share),
     )
 
@@ -238,18 +256,15 @@ def _open_orders(curves: Sequence[tuple[str, list[tuple[float, float]]]]) -> Pic
     drawn = [CurveLine(plan, tuple(points)) for plan, points in curves]
     until = int(max(points[-1][0] for _, points in curves)) + 1
     title = "Share of orders still open, by days since the request"
-    about = "; ".join(
-        f"{plan}: {words.percent(points[-1][1])} after {points[-1][0]:.0f} days"
+    about = "A line for each plan that falls from 100 %: " + "; ".join(
+        f"{plan}, {words.percent(points[-1][1])} after {points[-1][0]:.0f} days"
         for plan, points in curves
     )
     table = Table(
         "orders still open",
         "The same as a table.",
-        (Column("plan"), Column("still open after so many days")),
-        tuple(
-            (plan, " · ".join(f"{at:.0f}: {words.percent(share)}" for at, share in points))
-            for plan, points in curves
-        ),
+        (Column("plan"), Column("after days", Kind.COUNT), Column("still open", Kind.SHARE)),
+        tuple((plan, int(at), share) for plan, points in curves for at, share in points),
         note=f"Only points are known between which {THRESHOLD} or more guards were fitted, or "
         "none; straight lines join them.",
     )
@@ -290,3 +305,20 @@ def _take_up(block: Block) -> tuple[Part, ...]:
         limits = f" ({_INTERVAL}: {words.percent(worn.low)} to {words.percent(worn.high)})"
     text = f"A fitted guard was worn in {words.percent(worn.value)}{limits} of the sessions."
     return (table, Paragraph(text))
+
+
+def keep_in_mind(pitch: PitchAnswer, block: Block) -> tuple[str, ...]:
+    """Return what was hidden or left out, and what to keep in mind."""
+    lines = [
+        f"“hidden” stands for a count of 1 to {THRESHOLD - 1}, for one from which such a count "
+        "could be worked out, and for one of too few departments.",
+        *(one.words for name in (AGREEMENT, SAME_SITES) if (one := block.figure(name))),
+    ]
+    if block.corrected:
+        lines.append(f"Corrected since an earlier release: {', '.join(block.corrected)}.")
+    lines += [each for each in pitch.summary.caveats if each not in pitch.prospect.notes]
+    lines.append(
+        "Hiding small counts is a safeguard, not a finding that nobody can be known again: who "
+        "knows a team may know more."
+    )
+    return tuple(dict.fromkeys(lines))
