@@ -57,7 +57,7 @@ def test_a_release_two_days_later_does_not_tell_the_one_injury_between():
 def test_no_page_can_be_of_a_part_of_the_departments_teams_or_positions(run):
     """Four pages of crossed scopes gave 159 - 134 - 107 + 87 = 5; field players gave the keeper."""
     for option in ("department", "team", "sport", "position-group", "through", "side", "setting"):
-        done = run("handout", "pitch", "--sample", f"--{option}", "x")
+        done = run("handout", "proposal", "--sample", f"--{option}", "x")
         assert done.status == 2
         assert f"No such option '--{option}'" in done.err
 

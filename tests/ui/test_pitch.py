@@ -422,7 +422,9 @@ async def test_the_teams_are_saved_as_a_table_that_is_read_again(tmp_path, monke
 
 
 @pytest.mark.long
-async def test_the_handout_names_nobody_and_quotes_the_release(season, tmp_path, monkeypatch):
+async def test_the_offer_names_nobody_quotes_the_release_and_says_what_it_lacks(
+    season, tmp_path, monkeypatch
+):
     store = tmp_path / "mine.duckdb"
     store.write_bytes(season.read_bytes())
     release_shin(store)
@@ -437,24 +439,27 @@ async def test_the_handout_names_nobody_and_quotes_the_release(season, tmp_path,
             shown_by(pilot).options = PitchOptions(Prospect(SERVED), weeks=12)
             shown_by(pilot).action_ask()
             await settle(pilot)
-            for line, ending in (("the handout as a page", "html"), ("PDF, A4", "pdf")):
+            await press(pilot, "e")
+            await choose(pilot, "the offer as a page")
+            await press(pilot, "enter")
+            assert "does not say from whom" in await told(pilot)
+            assert not list(out.iterdir())
+            for line, ending in (("the offer as a page", "html"), ("PDF, A4", "pdf")):
                 await press(pilot, "e")
                 await choose(pilot, line)
                 await press(pilot, "enter")
-                assert (await told(pilot)).startswith("Saved: the handout")
+                assert (await told(pilot)).startswith("Saved: the offer")
                 assert [path.suffix for path in out.glob(f"*.{ending}")] == [f".{ending}"]
     page = next(out.glob("*.html"))
-    assert page.name == f"{board.scope_values.last_day}_handout.html", (
-        "no client stands in the name"
-    )
+    assert page.name == f"{board.scope_values.last_day}_offer.html", "no client stands in the name"
     written = page.read_text("utf-8")
     assert not TELLING.search(written)
-    assert "seasonboard handout pitch" in written
+    assert "seasonboard handout proposal" in written
     assert "--teams … --weeks 12" in written
 
 
-async def test_without_the_place_of_a_store_no_handout_is_offered(pitch):
-    assert [one.word for one in shown_by(pitch).extra_files()] == ["teams"]
+async def test_without_the_place_of_a_store_no_offer_can_be_saved(pitch):
+    assert "offer" not in {one.word for one in shown_by(pitch).extra_files()}
 
 
 def test_a_plan_is_told_by_the_options_that_the_command_takes():

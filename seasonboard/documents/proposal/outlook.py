@@ -49,7 +49,7 @@ def outlook_sections(offered: Offered) -> tuple[Section, ...]:
     whose = offered.options.to or "the department"
     return (
         Section("What to expect in your season", _expected(offered.pitch), starts_page=True),
-        Section("What is known, and what is not yet", _known(offered)),
+        Section("What is known, and what is not yet", _known_so_far(offered)),
         Section("Before you decide", (Points(_CAUTIONS),)),
         Section("To accept", (Room(f"For {whose}: the plan chosen, name, day, signature", 1),)),
     )
@@ -144,7 +144,7 @@ def _row(
     return (label, athletes, round(athletes * each), hurt, missed)
 
 
-def _known(offered: Offered) -> tuple[Part, ...]:
+def _known_so_far(offered: Offered) -> tuple[Part, ...]:
     pitch = offered.pitch
     known = (*released_sentences(offered.block, CLAIM), pitch.contact)
     return (Points(known), Paragraph(" ".join(_together(pitch)), "Not known yet:"))

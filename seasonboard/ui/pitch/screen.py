@@ -12,7 +12,7 @@ from seasonboard.answers.questions import PITCH, REMAKES, TAKE_UP
 from seasonboard.answers.report import table_rows
 from seasonboard.answers.rows import page_in_memory
 from seasonboard.answers.take_up.report import STEP_ROWS
-from seasonboard.documents.kinds import NOTES, PROPOSAL
+from seasonboard.documents.kinds import PROPOSAL
 from seasonboard.errors import ScopeError
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import View
@@ -36,7 +36,7 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         key("F,shift+f", "release", "release", "Release figures for outsiders", "pitch.release",
             display="F", is_quiet=True),
     ]  # fmt: skip
-    DOCUMENTS = (PROPOSAL, NOTES)
+    DOCUMENTS = (PROPOSAL,)
     QUESTION = PITCH
     PAGE = staticmethod(pitch_page)
     HELP = (
@@ -46,8 +46,8 @@ class PitchScreen(BoardScreen[PitchAnswer]):
         "prospect's teams, or reads them from a table; i takes take-up, price and prints. Both "
         "hold until the board is left and are written to no store: e saves the teams as a table "
         "that t, and --teams on the command line, read again. e also makes the offer to the "
-        "department, and notes to it: they quote the last release of figures, which F makes. The "
-        "offer holds no athlete and no small count."
+        "department: it quotes the last release of figures, which F makes, and holds no athlete "
+        "and no small count."
     )
 
     ROWS = ((What.PROSPECT, "The prospect's teams", lambda one: prospect_rows(one.prospect)),)
