@@ -76,7 +76,7 @@ def test_two_pages_come_before_the_evidence(offered):
     assert "as released on 31 Jan 2027" in offered.notice
     pictures = [p for s in offered.sections for p in s.parts if isinstance(p, Picture)]
     assert [each.table.name for each in pictures] == [
-        "one season", "orders still open", "comparisons", "before an injury",
+        "one season", "curve of orders", "comparisons", "curve of injuries",
     ]  # fmt: skip
     assert all(each.description.startswith(("A ", "Two ")) for each in pictures)
 

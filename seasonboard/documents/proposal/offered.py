@@ -2,12 +2,18 @@
 
 from dataclasses import dataclass
 
-from seasonboard.answers import words
 from seasonboard.answers.pitch.parts import PitchAnswer
 from seasonboard.documents.proposal.options import ProposalOptions
 from seasonboard.releases.block import Block
 
 OPEN = "to be agreed"
+_TO_THEM = {
+    "their building": "your building",
+    "theirs to say": "yours to say",
+    "none given": OPEN,
+    "not known: no fee was given": OPEN,
+    "(proposed)": "(as we propose)",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,14 +25,11 @@ class Offered:
     options: ProposalOptions
 
 
-def money(amount: float | None, currency: str) -> str:
-    """Return an amount with its currency; to be agreed where it is not said."""
-    return OPEN if amount is None else f"{words.whole(round(amount))} {currency}".strip()
-
-
 def addressed(text: str) -> str:
     """Return a sentence of the plan in words to the department itself."""
-    return text.replace("their building", "your building").replace("theirs to say", "yours to say")
+    for of_the_plan, to_them in _TO_THEM.items():
+        text = text.replace(of_the_plan, to_them)
+    return text
 
 
 def sentence(text: str) -> str:
