@@ -12,7 +12,7 @@ import pytest
 from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.questions import COMPARE, TAKE_UP, TURNAROUND
 from seasonboard.answers.turnaround.options import TurnaroundOptions
-from seasonboard.disclosure.identifiers import IdentifierError
+from seasonboard.disclosure.identifier_scan import IdentifierError
 from seasonboard.documents.destination import ENDINGS, Destination
 from seasonboard.documents.handout import deliver, forbidden_words
 from seasonboard.documents.model import Paragraph, Picture, Points
@@ -120,7 +120,7 @@ def test_games_kept_are_told_where_the_interval_lies_below_1(offer_of, release, 
 def test_the_longest_offer_has_two_pages_and_no_page_is_half_empty(offer_of, paper):
     """Where the type is the program's own, the same everywhere: in its PDF."""
     text = "We say all there is to say of it here. " * 9
-    texts = ("fitted_by", "included", "remakes", "space_and_power", "if_it_stops", "contact", "to")
+    texts = ("fitted_by", "included", "space_and_power", "if_it_stops", "contact", "to")
     teams = [ProspectTeam("soccer", sex, 30, (), 22, 66) for sex in ("women", "men")]
     longest = replace(
         ASKED, prospect=Prospect(tuple(teams * 12)), **dict.fromkeys(texts, text[:LETTERS])

@@ -13,8 +13,12 @@ from seasonboard.documents.described import as_rounded, document_table
 from seasonboard.documents.model import Document, Paragraph, Part, Points, Section
 from seasonboard.documents.origin import Making
 from seasonboard.documents.proposal.document import facts_of, planned_offer
-from seasonboard.documents.proposal.hollow import hollow_parts
-from seasonboard.documents.proposal.offered import Offered, released_sentences, sentence
+from seasonboard.documents.proposal.offered import (
+    Offered,
+    hollow_parts,
+    released_sentences,
+    sentence,
+)
 from seasonboard.documents.proposal.options import ProposalOptions
 from seasonboard.documents.proposal.outlook import carries_a_number
 from seasonboard.releases.block import Block, Release

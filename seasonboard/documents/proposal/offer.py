@@ -72,7 +72,7 @@ def _given(offered: Offered) -> Iterator[str]:
     if shares and asked.scan_before:
         yield f"Fitted before the first session: {' or '.join(shares)}."
     yield f"Fitted by: {sentence(asked.fitted_by)}"
-    yield f"Made again for a fault: {sentence(asked.remakes)}"
+    yield "Made again for a fault: free, in both plans."
     if asked.included:
         yield f"Included: {sentence(asked.included)}"
 
