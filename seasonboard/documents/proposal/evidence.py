@@ -87,13 +87,17 @@ def _injuries(block: Block) -> tuple[Part, ...]:
         lead="A site-exposure is one site of one athlete in one session; from and to are the "
         f"{_INTERVAL}.",
     )
-    return (_forest(block), table)
+    picture = _forest(block)
+    return (table,) if picture is None else (picture, table)
 
 
-def _forest(block: Block) -> Picture:
+def _forest(block: Block) -> Picture | None:
+    """Return the comparisons; None where no ratio is told."""
     names = [name for name in REMOVES if name not in _APART]
     told = {name: _limits(block.figure(f"{RATIO}, {name}"), "not told", 2) for name in names}
     rows = [_forest_row(block, name) for name in names]
+    if not any(row.value for row in rows):
+        return None
     title = "How often guarded sites were hurt, against bare ones"
     about = "A row for each comparison, its interval as a line on a scale of ratios: " + "; ".join(
         f"{row.name}, {row.note}" for row in rows
@@ -119,7 +123,7 @@ def _forest(block: Block) -> Picture:
 def _forest_row(block: Block, name: str) -> ForestRow:
     one = block.figure(f"{RATIO}, {name}")
     is_main, is_apart = name == HEADLINE, name == CRUDE
-    if one is None:
+    if one is None or (one.value, one.low, one.high) == (None,) * 3:
         return ForestRow(name, None, None, None, "too few injuries", is_main, is_apart)
     note = f"{words.ratio(one.value)} ({words.interval(one.low, one.high)})"
     return ForestRow(name, one.value, one.low, one.high, note, is_main, is_apart)

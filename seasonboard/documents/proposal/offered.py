@@ -50,6 +50,7 @@ def hollow_parts(offered: Offered) -> tuple[str, ...]:
     served = [plan.served for plan in pitch.plans]
     missing = (
         (not (asked.by and asked.to), "It does not say from whom and for whom: --from, --for."),
+        (not pitch.planned, "There is no team to plan for: --teams."),
         (not pitch.is_given, "The teams are like those served, not the prospect's: --teams."),
         (
             not all(plan.is_given for plan in pitch.plans),
