@@ -223,11 +223,11 @@ class SeasonboardApp(CurtainApp, EntriesApp):
     def action_help(self) -> None:
         """Say what is on this screen and what its keys do."""
         from seasonboard.answers.base import CAUTION
-        from seasonboard.ui.windows.help import HelpScreen, keys_of
+        from seasonboard.ui.windows.help import HelpScreen, keys_by_use
 
         ours = NOT_OPEN if self._has_failed else self.HELP
         text = getattr(self.screen, "HELP", "") or ours
-        keys = keys_of(self.screen.active_bindings.values(), self.get_key_display)
+        keys = keys_by_use(self.screen.active_bindings.values(), self.get_key_display)
         self.push_screen(HelpScreen(text, keys, CAUTION))
 
     def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
