@@ -12,7 +12,7 @@ def kept_store(named: str) -> Path | None:
 
 def settings_path() -> Path:
     """Return the file that keeps the settings, in the platform's folder for such files."""
-    return _settings() / "settings.toml"
+    return settings_folder() / "settings.toml"
 
 
 def last_store() -> Path | None:
@@ -27,12 +27,12 @@ def remember_store(path: Path) -> None:
 
 def last_screen() -> str:
     """Return the name of the screen shown when the board was last left; empty: not known."""
-    return _recalled(_settings() / "last_screen")
+    return _recalled(settings_folder() / "last_screen")
 
 
 def remember_screen(name: str) -> None:
     """Remember a screen as the last one shown; without a place for that, do nothing."""
-    _remember(_settings() / "last_screen", name)
+    _remember(settings_folder() / "last_screen", name)
 
 
 def _recalled(memory: Path) -> str:
@@ -56,7 +56,7 @@ def curtain_secret() -> str:
     Kept in the user's settings, readable by nobody else, so that an athlete keeps a code on this
     machine and no code tells anything on another. Without a place for it, it lasts for this run.
     """
-    path = _settings() / "curtain_key"
+    path = settings_folder() / "curtain_key"
     fresh = secrets.token_hex(32)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -72,19 +72,20 @@ def curtain_secret() -> str:
 
 def looks_path(store_id: str) -> Path:
     """Return where the looks at a store are counted: in the user's settings, not in the store."""
-    return _settings() / "looks" / f"{store_id}.txt"
+    return settings_folder() / "looks" / f"{store_id}.txt"
 
 
 def releases_path(store_id: str) -> Path:
     """Return where the releases made of a store are remembered, should a backup lack one."""
-    return _settings() / "releases" / f"{store_id}.txt"
+    return settings_folder() / "releases" / f"{store_id}.txt"
 
 
 def _memory() -> Path:
-    return _settings() / "last_store"
+    return settings_folder() / "last_store"
 
 
-def _settings() -> Path:
+def settings_folder() -> Path:
+    """Return the user's own folder of this program, in the place the platform has for such."""
     import platformdirs
 
     return Path(platformdirs.user_config_dir("seasonboard", appauthor=False))

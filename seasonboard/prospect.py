@@ -8,13 +8,18 @@ from difflib import get_close_matches
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.terms import Sex, nearest
 
-COLUMNS = ("sport", "sex", "position_group", "athletes", "games", "practices")
-"""The columns of the table. `position_group` may be left out, and `sex` where the sport says it."""
+INJURIES, MISSED = "injuries_last_season", "games_missed_last_season"
+COLUMNS = ("sport", "sex", "position_group", "athletes", "games", "practices", INJURIES, MISSED)
+"""The columns of the table. `position_group` and last season may be left out, and `sex` where the
+sport says it. Last season's injuries are those to the sites that are planned for, with time lost.
+"""
 
 LIMITS: Mapping[str, tuple[int, int]] = {
     "athletes": (1, 250),
     "games": (1, 100),
     "practices": (0, 350),
+    INJURIES: (0, 250),
+    MISSED: (0, 2500),
 }
 """Least and most that one team can have in one season; what lies outside is a slip of the pen."""
 
@@ -26,7 +31,7 @@ SPORTS = (
 )
 """Sports that colleges play, in the words of the sample season. Others are taken as written."""
 
-EXAMPLE = "sport,sex,position_group,athletes,games,practices"
+EXAMPLE = ",".join(COLUMNS)
 _MISSPELLED = 0.75
 _LETTERS = 80
 _WHOLE = re.compile(r"\+?([0-9]{1,9})(?:[.,]0+)?")
@@ -38,7 +43,8 @@ class ProspectTeam:
     """One team: `athletes` in all, of whom `groups` (position group, athletes) are parts.
 
     `groups` is empty when they were not told apart. `games` and `practices` are those of one
-    season.
+    season. `injuries` to the sites in the last season, and games missed for them, are None where
+    they are not known.
     """
 
     sport: str
@@ -47,6 +53,8 @@ class ProspectTeam:
     groups: tuple[tuple[str, int], ...]
     games: int
     practices: int
+    injuries: int | None = None
+    games_missed: int | None = None
 
     @property
     def name(self) -> str:
@@ -184,7 +192,8 @@ class _Reader:
         whole = _WHOLE.fullmatch(text)
         if whole is not None and low <= int(whole[1]) <= high:
             return int(whole[1])
-        said = f"is not a whole number from {low} to {high}, as one team has {name} in one season."
+        of = name.replace("_", " ")
+        said = f"is not a whole number from {low} to {high}, as one team has {of} in one season."
         self.refuse(row, name, text, said)
         return None
 
@@ -192,6 +201,7 @@ class _Reader:
         """Put the lines of one team together."""
         self._check_groups(lines)
         games, practices = (self._of_team(lines, name) for name in ("games", "practices"))
+        injuries, missed = (self._of_team(lines, name) for name in (INJURIES, MISSED))
         counted = [(line.group, line.numbers["athletes"] or 0) for line in lines]
         athletes = sum(count for _, count in counted)
         most = LIMITS["athletes"][1]
@@ -199,10 +209,30 @@ class _Reader:
             said = f"are the athletes of this team's lines together; a team has at most {most}."
             self.refuse(lines[-1].row, "athletes", str(athletes), said)
         groups = tuple((group, count) for group, count in counted if group)
-        first = lines[0]
+        self._check_last_season(lines[0], athletes, injuries, missed)
         return ProspectTeam(
-            first.sport or "", first.sex or "", athletes, groups, games or 0, practices or 0
+            lines[0].sport or "",
+            lines[0].sex or "",
+            athletes,
+            groups,
+            games or 0,
+            practices or 0,
+            injuries,
+            missed,
         )
+
+    def _check_last_season(
+        self, line: _Line, athletes: int, injuries: int | None, missed: int | None
+    ) -> None:
+        if injuries is not None and injuries > athletes > 0:
+            said = f"is more than its {athletes} athletes: give the injuries to the sites that are "
+            said += "planned for, not all of the team."
+            self.refuse(line.row, INJURIES, str(injuries), said)
+        if missed is not None and injuries is None:
+            said = "is games missed for injuries that are not given; give both, or leave it empty."
+            self.refuse(line.row, MISSED, str(missed), said)
+        elif missed and injuries == 0:
+            self.refuse(line.row, MISSED, str(missed), "is games missed without any injury.")
 
     def _check_groups(self, lines: Sequence[_Line]) -> None:
         seen: dict[str, int] = {}
@@ -221,6 +251,8 @@ class _Reader:
         """Return what all lines of a team say, where at least one says it."""
         given = [line for line in lines if line.numbers[name] is not None]
         if not given:
+            if name in {INJURIES, MISSED}:
+                return None
             if not any(name in line.wrong for line in lines):
                 said = f"is empty; write the {name} of the season on one line of the team."
                 self.refuse(lines[0].row, name, None, said)

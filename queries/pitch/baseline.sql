@@ -1,8 +1,9 @@
--- question: How often were bare sites injured, by sport, sex, setting and body area?
+-- question: How often were bare sites injured, by department, sport, sex, setting and area?
 -- works on: scope
 -- scope: groups
--- grain: one row per sport, sex, setting and body area with a bare site-exposure
+-- grain: one row per department, sport, sex, setting and body area with a bare site-exposure
 -- columns:
+--   department VARCHAR key
 --   sport VARCHAR      as in teams
 --   sex VARCHAR        women, men, mixed
 --   setting VARCHAR    game or practice
@@ -14,13 +15,13 @@ WITH areas_studied AS (
     SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area
 )
 SELECT
-    s.sport, s.sex, s.setting, c.area,
+    s.department, s.sport, s.sex, s.setting, c.area,
     any_value(x.sites) AS sites,
     sum(c.b)::BIGINT AS injuries,
     sum(c.t0)::BIGINT AS exposures
 FROM exposure_cells($purpose) AS c
 JOIN areas_studied AS x USING (area)
 JOIN scoped_sessions AS s USING (session_no)
-GROUP BY s.sport, s.sex, s.setting, c.area
+GROUP BY s.department, s.sport, s.sex, s.setting, c.area
 HAVING sum(c.t0) > 0
-ORDER BY s.sport, s.sex, s.setting, c.area;
+ORDER BY s.department, s.sport, s.sex, s.setting, c.area;

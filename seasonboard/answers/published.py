@@ -1,16 +1,21 @@
-"""What is published about injuries in colleges: rates and shares that come with the program.
+"""What is published about injuries in colleges: rates and shares, of the program and the user.
 
-The files `seasonboard/published/rates.csv` and `shares.csv` name the source of every line.
+The files `rates.csv` and `shares.csv` in `seasonboard/published`, and the user's own of these names
+in the settings folder, name the source of every line.
 """
 
 import csv
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
+from seasonboard.errors import ScopeError
+from seasonboard.last_used import settings_folder
 from seasonboard.terms import Area
+
+Line = TypeVar("Line")
 
 _FOLDER = Path(__file__).parent.parent / "published"
 _Z = 1.959964
@@ -59,7 +64,8 @@ class PublishedShare:
 def rate_for(sport: str, sex: str, setting: str, outcome: str) -> PublishedRate | None:
     """Return the published rate of a sport; None where there is none of that very kind.
 
-    Of several that of all divisions is preferred, then the latest, then one with its counts.
+    One of the user's own table comes first. Of several that of all divisions is preferred, then the
+    latest, then one with its counts.
 
     Args:
         sport: The sport, in the words of the sample season.
@@ -68,12 +74,13 @@ def rate_for(sport: str, sex: str, setting: str, outcome: str) -> PublishedRate 
         outcome: `time loss` or `any`; a rate of the other definition is never given.
     """
     asked = (sport.casefold(), sex, setting, str(outcome))
-    fit = [r for r in published_rates() if (r.sport, r.sex, r.setting, r.definition) == asked]
-    return max(
-        fit,
-        key=lambda one: (one.division == "all", one.period[:4], one.exposures is not None),
-        default=None,
-    )
+    for rates in (_rates(settings_folder()), published_rates()):
+        fit = [r for r in rates if (r.sport, r.sex, r.setting, r.definition) == asked]
+        if fit:
+            return max(
+                fit, key=lambda r: (r.division == "all", r.period[:4], r.exposures is not None)
+            )
+    return None
 
 
 def share_for(sport: str, sex: str, areas: Iterable[str], outcome: str) -> PublishedShare | None:
@@ -91,7 +98,7 @@ def share_for(sport: str, sex: str, areas: Iterable[str], outcome: str) -> Publi
     wanted = {str(area) for area in areas}
     asked = (sport.casefold(), sex, str(outcome))
     by_source: dict[str, list[PublishedShare]] = {}
-    for one in published_shares():
+    for one in (*_shares(settings_folder()), *published_shares()):
         if (one.sport, one.sex, one.definition) == asked and wanted >= set(one.areas):
             by_source.setdefault(one.source, []).append(one)
     for parts in by_source.values():
@@ -110,16 +117,43 @@ def _together(parts: list[PublishedShare]) -> PublishedShare:
     )
 
 
-@cache
 def published_rates() -> tuple[PublishedRate, ...]:
     """Return every rate that comes with the program."""
-    return tuple(_rate(line) for line in _lines("rates.csv"))
+    return _rates(_FOLDER)
+
+
+def published_shares() -> tuple[PublishedShare, ...]:
+    """Return every share that comes with the program."""
+    return _shares(_FOLDER)
 
 
 @cache
-def published_shares() -> tuple[PublishedShare, ...]:
-    """Return every share that comes with the program."""
-    return tuple(_share(line) for line in _lines("shares.csv"))
+def _rates(folder: Path) -> tuple[PublishedRate, ...]:
+    return tuple(_read(folder / "rates.csv", _rate))
+
+
+@cache
+def _shares(folder: Path) -> tuple[PublishedShare, ...]:
+    return tuple(_read(folder / "shares.csv", _share))
+
+
+def _read(path: Path, made: Callable[[dict[str, Any]], Line]) -> Iterator[Line]:
+    """Yield the lines of a table; of one that is not there none.
+
+    Raises:
+        ScopeError: A line cannot be used, or has no source.
+    """
+    for number, line in _lines(path) if path.is_file() else ():
+        try:
+            read, wrong = made(line), "its source is missing"
+        except (ValueError, KeyError, TypeError, AttributeError) as error:
+            read, wrong = None, str(error)
+        if read is None or not (line.get("source") or "").strip():
+            raise ScopeError(
+                f"{path}, row {number} cannot be used: {wrong}.",
+                f"It needs the columns of seasonboard/published/{path.name}, and a source.",
+            )
+        yield read
 
 
 def _share(line: dict[str, Any]) -> PublishedShare:
@@ -142,6 +176,16 @@ def _rate(line: dict[str, Any]) -> PublishedRate:
     return PublishedRate(**line | numbers)
 
 
-def _lines(name: str) -> Iterator[dict[str, str]]:
-    with (_FOLDER / name).open(encoding="utf-8", newline="") as file:
-        yield from csv.DictReader(line for line in file if not line.startswith("#"))
+def _lines(path: Path) -> Iterator[tuple[int, dict[str, Any]]]:
+    """Yield the lines of a table with their numbers, from 1; a line that begins with # is none.
+
+    Raises:
+        ScopeError: It is no text.
+    """
+    try:
+        lines = list(enumerate(path.read_text("utf-8-sig").splitlines(), start=1))
+    except (OSError, UnicodeDecodeError):
+        raise ScopeError(f"{path} cannot be read.", "Save it as CSV in UTF-8.") from None
+    kept = [(number, line) for number, line in lines if line.strip() and not line.startswith("#")]
+    numbers = [number for number, _ in kept[1:]]
+    yield from zip(numbers, csv.DictReader(line for _, line in kept), strict=False)

@@ -7,12 +7,8 @@ from contextlib import suppress
 from pathlib import Path
 
 from seasonboard.answers.identities import Identities
-from seasonboard.disclosure.identifier_scan import (
-    ForbiddenWords,
-    check_written,
-    whole_words,
-    words_of_its_own,
-)
+from seasonboard.disclosure.identifier_scan import IdentifierScan, whole_words, words_of_its_own
+from seasonboard.disclosure.identifiers import ForbiddenWords
 from seasonboard.documents.destination import Destination, document_bytes
 from seasonboard.documents.kinds import DocumentRequest
 from seasonboard.documents.model import Document
@@ -69,9 +65,10 @@ def deliver(
     """
     path = destination.path
     data, summary = document_bytes(document, path, paper)
-    own = words_of_its_own().union(*map(whole_words, document.typed))
-    check_written(path.name, data, not_in, own)
+    own = frozenset(word for text in document.typed for word in whole_words(text))
+    scan = IdentifierScan(not_in, words_of_its_own() | own)
+    scan.check(path.name, data)
     if path.suffix.casefold() == ".pdf":  # its letters are numbers of its own type
-        check_written("the text of the PDF", as_html(document, paper), not_in, own)
+        scan.check("the text of the PDF", as_html(document, paper))
     files.save({path: data}, may_replace=destination.may_replace)
     return summary

@@ -8,7 +8,16 @@ from collections.abc import Sequence
 import polars as pl
 
 from seasonboard.answers.pitch.answer import PlanBasis
-from seasonboard.answers.pitch.baseline import BOTH, OwnRate
+from seasonboard.answers.pitch.baseline import (
+    BESIDES_USUAL,
+    GAME,
+    IN_SESSIONS_USUAL,
+    PRACTICE,
+    SPORTS_DIFFER,
+    TEAMS_DIFFER,
+    Group,
+    ServedRates,
+)
 from seasonboard.answers.pitch.inputs import (
     OWN,
     assumed_inputs,
@@ -20,11 +29,22 @@ from seasonboard.answers.pitch.parts import Effect, Input, ServedWork
 from seasonboard.disclosure.count_table import THRESHOLD
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.releases.block import Block
-from seasonboard.releases.injuries import ARMS, BARE, DAYS_LOST, EXPOSURES, PEEK_PROOF, RATIO
+from seasonboard.releases.injuries import (
+    ARMS,
+    BARE,
+    BESIDES,
+    DAYS_LOST,
+    EXPOSURES,
+    IN_SESSIONS,
+    PEEK_PROOF,
+    RATIO,
+    SPORTS,
+    TEAMS,
+)
 from seasonboard.releases.work import DECIDED, DEPARTMENTS, MAKING, ORDERS, READY
 from seasonboard.stats.absence_duration import AbsenceLaw
 from seasonboard.stats.proportions import Proportion, wilson
-from seasonboard.stats.rates import Rate, injury_rate
+from seasonboard.stats.rates import PER, Rate, injury_rate
 
 _RATIOS = {
     EffectLimits.ORDINARY: f"{RATIO}, same session",
@@ -42,7 +62,8 @@ def plan_basis(block: Block, areas: Sequence[str], sites: int) -> PlanBasis:
     """
     return PlanBasis(
         _prospect(block),
-        _own_rates(block, sites) if len(areas) == 1 else {},
+        _rates(block, areas, sites),
+        _figure(block, IN_SESSIONS) or IN_SESSIONS_USUAL,
         _parts(block),
         _making(block),
         _absence(block),
@@ -118,18 +139,36 @@ def _prospect(block: Block) -> Prospect:
     return Prospect(tuple(teams))
 
 
-def _own_rates(block: Block, sites: int) -> dict[tuple[str, str, str], OwnRate]:
-    rates = {}
-    for cut in block.cuts(BARE):
-        injuries, exposures = (
-            block.count(f"{BARE}, {cut}"),
-            block.count(f"{EXPOSURES[BARE]}, {cut}"),
-        )
-        if injuries and exposures and injuries >= THRESHOLD:
-            sport, _, sex = cut.rpartition(", ")
-            each = injuries * sites / exposures
-            rates[sport.casefold(), sex, BOTH] = OwnRate(injuries, exposures, each, injuries, 1)
-    return rates
+def _rates(block: Block, areas: Sequence[str], sites: int) -> ServedRates:
+    """Return how often bare sites are hurt, by the counts that are told.
+
+    Sports whose injuries are not told have the rate of all such sports together.
+    """
+    besides, whole = _figure(block, BESIDES) or BESIDES_USUAL, told_rate(block, BARE)
+    if whole is None or whole.value is None or whole.injuries < THRESHOLD or len(areas) != 1:
+        return ServedRates({}, {}, 0.0, besides)
+    each = whole.value / PER
+    counts = {
+        cut: (block.count(f"{BARE}, {cut}"), exposures * each)
+        for cut in block.cuts(EXPOSURES[BARE])
+        if (exposures := block.count(f"{EXPOSURES[BARE]}, {cut}"))
+    }
+    told = {cut: one for cut, one in counts.items() if one[0] is not None}
+    rest = whole.injuries - sum(count or 0 for count, _ in told.values())
+    expected = sum(mean for cut, (_, mean) in counts.items() if cut not in told)
+    groups = {}
+    for cut, (count, mean) in counts.items():
+        sport, _, sex = cut.rpartition(", ")
+        own = rest * mean / expected if count is None else count
+        groups[sport.casefold(), sex] = Group(own, mean)
+    rate = each * sites * besides
+    differ = (
+        _figure(block, name) or usual
+        for name, usual in ((SPORTS, SPORTS_DIFFER), (TEAMS, TEAMS_DIFFER))
+    )
+    return ServedRates(
+        {GAME: rate, PRACTICE: rate}, groups, whole.injuries, besides, block.departments, *differ
+    )
 
 
 def _parts(block: Block) -> pl.DataFrame:

@@ -9,6 +9,8 @@ import polars as pl
 from seasonboard.answers.compare.comparisons import CRUDE, Comparison
 from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.games.parts import GamesAnswer, Group
+from seasonboard.answers.pitch.answer import injuries_in
+from seasonboard.answers.pitch.baseline import ServedRates
 from seasonboard.disclosure.coarse_curve import CoarsePoint, Tick, coarse_points
 from seasonboard.disclosure.count_table import THRESHOLD
 from seasonboard.releases.block import Figure
@@ -21,6 +23,8 @@ EXPOSURES = {GUARDED: "guarded exposures", BARE: "bare exposures"}
 RATIO, PEEK_PROOF = "ratio", "ratio, peek-proof"
 CURVE, AT_RISK, CLOCK = "not yet injured", "at risk", "clock"
 DAYS_LOST = "days lost"
+BESIDES, IN_SESSIONS = "injuries in all for one counted", "share of injuries in sessions"
+SPORTS, TEAMS = "spread between sports", "spread between teams"
 
 
 def team_words(sport: str, sex: str) -> str:
@@ -159,6 +163,25 @@ def _at_risk(draft: Draft, arm: str, points: Sequence[CoarsePoint]) -> list[str]
         small, large = sorted(pair, key=draft.table.cells.__getitem__)
         draft.table.within(large, [small])
     return names
+
+
+def declare_rates(
+    draft: Draft, rates: ServedRates, baseline: pl.DataFrame, absences: pl.DataFrame
+) -> None:
+    """Declare what a plan needs beside the counts, in one decimal.
+
+    `baseline` and `absences` are rows of questions of these names. The first two are told only
+    where what they are made of, and what is left of that, are many or none.
+    """
+    every, inside = injuries_in(absences), int(absences["in_sessions"].sum())
+    counts, left = [draft.table.cells[name] for name in (BARE, EXPOSURES[BARE])], every - inside
+    if min(every, inside, counts[0]) >= 2 * THRESHOLD and (left >= THRESHOLD or left == 0):
+        again = int(baseline["injuries"].sum()) / int(baseline["exposures"].sum())
+        besides = again * rates.besides * counts[1] / counts[0]
+        draft.figure(Figure(BESIDES, round(besides, 1)), *ARMS)
+        draft.figure(Figure(IN_SESSIONS, round(inside / every, 1)), *ARMS)
+    draft.figure(Figure(SPORTS, round(rates.sports_differ, 1)), BARE)
+    draft.figure(Figure(TEAMS, round(rates.teams_differ, 1)), BARE)
 
 
 def declare_days_lost(draft: Draft, law: AbsenceLaw | None) -> None:

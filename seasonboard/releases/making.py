@@ -23,7 +23,12 @@ from seasonboard.releases.block import (
 )
 from seasonboard.releases.claims import declare_claims
 from seasonboard.releases.draft import Draft
-from seasonboard.releases.injuries import declare_days_lost, declare_injuries, sharing_sites
+from seasonboard.releases.injuries import (
+    declare_days_lost,
+    declare_injuries,
+    declare_rates,
+    sharing_sites,
+)
 from seasonboard.releases.reading import (
     ReleaseMemory,
     corrected,
@@ -196,6 +201,8 @@ def drafted(  # noqa: PLR0913, PLR0917 - what a block is made of
     if not same_sites_as:
         declare_injuries(draft, rows, evidence.compared, _followed(source, scope))
         declare_days_lost(draft, basis.absence)
+        frames = (evidence.frames[f"pitch/{name}"] for name in ("baseline", "absences"))
+        declare_rates(draft, basis.rates, *frames)
     declare_claims(draft, evidence.claims)
     if draft.used:
         who = words.plural(len(draft.used), "department")

@@ -65,18 +65,22 @@ def absence_law(counts: Sequence[tuple[int, int, int]]) -> AbsenceLaw | None:
 
 
 def draw_absences(
-    law: AbsenceLaw, games: Floats, days_in_season: float, random: np.random.Generator
+    law: AbsenceLaw,
+    games: Floats,
+    days_in_season: float,
+    random: np.random.Generator,
+    longer: Floats | float = 1.0,
 ) -> tuple[Floats, Floats]:
     """Draw, for each injury, the days out within the season and the games missed.
 
     An injury falls on any moment of the season alike and keeps the athlete out for the days drawn,
     at most to the season's end. The team's games are spread evenly, from a start drawn at random,
     so that on average days out × games / days of the season are missed. `games` has the games in
-    the season of the team of each injury.
+    the season of the team of each injury, `longer` by how much its days are longer.
     """
     size = len(games)
     step = np.searchsorted(np.cumsum(law.chances), random.random(size), side="right")
-    days = np.asarray(law.days, dtype=np.float64)[np.minimum(step, len(law.days) - 1)]
+    days = np.asarray(law.days, dtype=np.float64)[np.minimum(step, len(law.days) - 1)] * longer
     begin, phase = random.random(size) * days_in_season, random.random(size)
     out = np.minimum(days, days_in_season - begin)
     pace = games / days_in_season

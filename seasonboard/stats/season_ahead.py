@@ -5,8 +5,9 @@ on a guarded exposure with the share of exposures that would be guarded, and of 
 1 − ratio does not happen; with a ratio above 1 further injuries happen instead. So the two seasons
 differ by nothing but the guard.
 
-Three kinds of not knowing go into every range: chance (Poisson), the baseline rate (gamma, with as
-many injuries as it rests on), and the ratio (log-normal, from its limits).
+What is not known goes into every range: chance (Poisson), how often each team is hurt (gamma, in
+part the same for all teams of a department), how much is guarded, the ratio (log-normal, from its
+limits), and how long athletes are out.
 """
 
 from collections.abc import Sequence
@@ -23,14 +24,18 @@ ALPHA = 0.05
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One team in one setting: injuries expected without guards, and the team's games.
+    """One team: injuries expected without guards, how surely, its games, how long athletes are out.
 
-    Cells of one `source` (a number from 0) rest on the same baseline and stray from it together.
+    The rate is gamma about what is expected, as sure as `shape` injuries (0: taken as it is);
+    `shared` (0 to 1) is the part of its variance that all teams have in common. Days out are `out`
+    times those of the law.
     """
 
     expected: float
-    source: int
+    shape: float
+    shared: float
     games: float
+    out: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +44,20 @@ class RatioLaw:
 
     ratio: float
     std_error: float
+
+
+@dataclass(frozen=True, slots=True)
+class Chances:
+    """What may come: the share of exposures guarded in each season, the ratio, the days out.
+
+    `in_sessions` is the share of injuries on which a guard can act. Without a ratio no effect has
+    been shown, without a law too few injuries tell how long athletes are out.
+    """
+
+    guarded: Floats
+    in_sessions: float
+    ratio: RatioLaw | None
+    absence: AbsenceLaw | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,52 +106,39 @@ class SeasonAhead:
     games_kept_each: Floats | None = field(default=None, compare=False, repr=False)
 
 
-def season_ahead(  # noqa: PLR0913 - one for each thing that is not known
-    cells: Sequence[Cell],
-    shapes: Sequence[float | None],
-    *,
-    ratio: RatioLaw | None,
-    guarded: Floats,
-    absence: AbsenceLaw | None,
-    days_in_season: float,
-    seed: int,
+def season_ahead(
+    cells: Sequence[Cell], chances: Chances, *, days_in_season: float, seed: int
 ) -> SeasonAhead:
-    """Simulate one season ahead, as many times as `guarded` is long.
+    """Simulate one season ahead, as many times as `chances.guarded` is long.
 
-    Args:
-        cells: Teams and settings.
-        shapes: For each source the injuries its rate rests on (the shape of its gamma law); None
-            where that is not known and the rate is taken as it is.
-        ratio: The effect; None when none has been shown.
-        guarded: Share of the exposures that would be guarded, 0 to 1, one for each season.
-        absence: Days lost; None where too few injuries tell.
-        days_in_season: Days of the season, above 0.
-        seed: The same seed gives the same numbers.
+    The same seed gives the same numbers.
 
     Raises:
         ValueError: A share, an expectation or the season is out of range, or nothing is simulated.
     """
+    guarded, ratio = chances.guarded, chances.ratio
     if not len(guarded) or days_in_season <= 0 or ((guarded < 0) | (guarded > 1)).any():
         raise ValueError("give shares between 0 and 1, one a season, and a season of some days")
-    if any(cell.expected < 0 or cell.games < 0 for cell in cells):
+    if any(min(cell.expected, cell.games, cell.shape) < 0 for cell in cells):
         raise ValueError("injuries expected and games are 0 or more")
     # Each kind of chance has a stream of its own: the seasons without guards stay the same ones
     # whatever is asked about guards.
     streams = [np.random.default_rng([seed, number]) for number in range(6)]
-    mean = _means(cells, shapes, len(guarded), streams[0])
-    hurt = _Injuries(mean, streams[1], cells, absence, days_in_season)
+    mean = _means(cells, len(guarded), streams[0])
+    costs = _Costs(cells, chances.absence, days_in_season, _longer(chances, streams[5]))
+    hurt = _Injuries(mean, streams[1], costs)
     lost = (_known_spread(hurt.games()), _known_spread(hurt.days()))
     bare = SeasonAhead(len(guarded), spread(hurt.per_season()), *lost)
     if ratio is None:
         return bare
+    reached = guarded * chances.in_sessions
     theta = ratio.ratio * np.exp(ratio.std_error * streams[2].standard_normal(len(guarded)))
     place = streams[3].random(len(hurt.season))
-    is_averted = place < (guarded * np.maximum(1 - theta, 0))[hurt.season]
-    added = mean * guarded * np.maximum(theta - 1, 0)
-    more = _Injuries(added, streams[4], cells, absence, days_in_season)
+    is_averted = place < (reached * np.maximum(1 - theta, 0))[hurt.season]
+    more = _Injuries(mean * reached * np.maximum(theta - 1, 0), streams[4], costs)
     averted = hurt.per_season(is_averted) - more.per_season()
     games = _less(hurt.games(is_averted), more.games())
-    on_guarded = hurt.per_season(place < guarded[hurt.season])
+    on_guarded = hurt.per_season(place < reached[hurt.season])
     return replace(
         bare,
         injuries_with=spread(hurt.per_season() - averted),
@@ -143,6 +149,14 @@ def season_ahead(  # noqa: PLR0913 - one for each thing that is not known
         visible=_visible(on_guarded - averted, hurt.per_season() - on_guarded, guarded),
         games_kept_each=games,
     )
+
+
+def _longer(chances: Chances, random: np.random.Generator) -> Floats:
+    """Return by how much days out are longer in each season than the law says."""
+    law, normal = chances.absence, random.standard_normal(len(chances.guarded))
+    error = law.std_error / law.mean if law is not None and law.mean else 0.0
+    drawn: Floats = np.exp(error * normal - error**2 / 2)
+    return drawn
 
 
 def spread(values: Floats) -> Spread:
@@ -168,40 +182,48 @@ def expected_kept(  # noqa: PLR0913 - the factors of one product
     return injuries * guarded * (1 - ratio) * days_out * games / days_in_season
 
 
-def _means(
-    cells: Sequence[Cell], shapes: Sequence[float | None], seasons: int, random: np.random.Generator
-) -> Floats:
-    """Return the injuries to expect of every cell (rows) in every season (columns)."""
-    factors = np.ones((len(shapes), seasons))
-    for number, shape in enumerate(shapes):  # one for each baseline, of which there are few
-        drawn = random.standard_gamma(shape or 1.0, seasons)
-        if shape:
-            factors[number] = drawn / shape
-    expected = np.array([cell.expected for cell in cells], dtype=np.float64)
-    sources = np.array([cell.source for cell in cells], dtype=np.int64)
-    return expected[:, None] * factors[sources]
+def _means(cells: Sequence[Cell], seasons: int, random: np.random.Generator) -> Floats:
+    """Return the injuries to expect of every cell (rows) in every season (columns).
+
+    Gamma quantiles of normal numbers that teams have in part in common (a Gaussian copula).
+    """
+    from scipy.special import gammaincinv, ndtr
+
+    expected, shape, shared = np.array(
+        [(cell.expected, cell.shape, cell.shared) for cell in cells], dtype=np.float64
+    ).T[:, :, None]
+    common, own = random.standard_normal(seasons), random.standard_normal((len(cells), seasons))
+    normal = np.sqrt(shared) * common + np.sqrt(1 - shared) * own
+    drawn = gammaincinv(np.maximum(shape, 1e-9), ndtr(normal)) / np.maximum(shape, 1e-9)
+    means: Floats = expected * np.where(shape > 0, drawn, 1.0)
+    return means
+
+
+@dataclass(frozen=True, slots=True)
+class _Costs:
+    """What decides how many games an injury costs; `longer` is one factor a season."""
+
+    cells: Sequence[Cell]
+    absence: AbsenceLaw | None
+    days_in_season: float
+    longer: Floats
 
 
 class _Injuries:
     """Injuries drawn about their means, each with its season and, where known, what it costs."""
 
-    def __init__(
-        self,
-        mean: Floats,
-        random: np.random.Generator,
-        cells: Sequence[Cell],
-        absence: AbsenceLaw | None,
-        days_in_season: float,
-    ) -> None:
+    def __init__(self, mean: Floats, random: np.random.Generator, costs: _Costs) -> None:
         self._seasons = mean.shape[1]
         counts = random.poisson(mean)
         place = np.repeat(np.arange(counts.size), counts.ravel())
         self.season: NDArray[np.int64] = place % self._seasons
         self._costs: tuple[Floats, Floats] | None = None
-        if absence is not None:
-            of_team = np.array([cell.games for cell in cells], dtype=np.float64)
-            games = of_team[place // self._seasons]
-            self._costs = draw_absences(absence, games, days_in_season, random)
+        if costs.absence is not None:
+            of_team = np.array([(cell.games, cell.out) for cell in costs.cells], dtype=np.float64)
+            games, out = of_team[place // self._seasons].T
+            longer = out * costs.longer[self.season]
+            absence, days = costs.absence, costs.days_in_season
+            self._costs = draw_absences(absence, games, days, random, longer)
 
     def per_season(self, only: NDArray[np.bool_] | None = None) -> Floats:
         """Return the injuries of every season."""

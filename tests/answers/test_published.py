@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from seasonboard.answers.published import published_rates, published_shares, rate_for, share_for
+from seasonboard.errors import ScopeError
 from seasonboard.prospect import SPORTS
 from seasonboard.scope import Outcome
 from seasonboard.terms import Area
@@ -109,3 +110,33 @@ def test_categories_of_one_source_share_no_area_and_stay_below_all():
         areas = Counter(area for one in shares for area in one.areas)
         assert max(areas.values()) == 1
         assert 0 < sum(one.share for one in shares) < 1
+
+
+HEADS = "sport,sex,setting,definition,period,division,injuries,exposures,rate,low,high,source\n"
+
+
+@pytest.fixture
+def own_table(tmp_path, monkeypatch):
+    monkeypatch.setattr("seasonboard.answers.published.settings_folder", lambda: tmp_path)
+    return lambda line: (tmp_path / "rates.csv").write_text(HEADS + line, "utf-8")
+
+
+def test_a_table_of_the_users_own_comes_before_that_of_the_program(own_table):
+    own_table('soccer,women,both,any,2025/26,all,50,10000,,,,"our conference, 2026 report"\n')
+    found = rate_for("soccer", "women", "both", "any")
+    assert (found.rate, found.source) == (5.0, "our conference, 2026 report")
+    assert rate_for("soccer", "men", "both", "any").injuries == 2821
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("soccer,women,both,any,2025/26,all,50,10000,,,,\n", "row 2 cannot be used: its source is"),
+        ("soccer,women,both,any,2025/26,all,x,10000,,,,a\n", "row 2 cannot be used: invalid lit"),
+        ("soccer,women,both,any,2025/26,all,,,,,,a\n", "neither a rate nor the counts"),
+    ],
+)
+def test_a_line_that_cannot_be_used_is_told_with_its_row(own_table, line, said):
+    own_table(line)
+    with pytest.raises(ScopeError, match=said):
+        rate_for("soccer", "women", "both", "any")

@@ -36,8 +36,16 @@ def put(tmp_path):
 def refusal(*lines):
     """Return what is said of lines that are written in the order of the columns."""
     with pytest.raises(IntakeError) as caught:
-        prospect_of([dict(zip(COLUMNS, line.split(","), strict=True)) for line in lines])
+        prospect_of([dict(zip(COLUMNS, line.split(","), strict=False)) for line in lines])
     return [problem.sentence() for problem in caught.value.problems]
+
+
+def test_last_season_may_be_told_or_left_out(put):
+    told = TABLE.replace("practices\n", "practices,injuries_last_season,games_missed_last_season\n")
+    told = told.replace("34,90", "34,90,7,12").replace("3,18,60", "3,18,60,4,")
+    told = told.replace("9,,", "9,,,,").replace("8,18,", "8,18,,,")
+    teams = read_prospect(put(told)).teams
+    assert [(team.injuries, team.games_missed) for team in teams] == [(4, None), (7, 12)]
 
 
 def test_lines_of_position_groups_make_one_team(put):
@@ -107,6 +115,10 @@ def test_a_column_without_a_heading_is_told(put):
         ("soccer,women,,20,,60", "column games: is empty; write the games of the season"),
         ("men's soccer,women,,20,18,60", "says men, but the sex of the line is women"),
         (",women,,20,18,60", "column sport: is empty"),
+        ("soccer,women,,20,18,60,21", "“21” is more than its 20 athletes: give the injuries to"),
+        ("soccer,women,,20,18,60,-1", "is not a whole number from 0 to 250, as one team has inj"),
+        ("soccer,women,,20,18,60,,5", "is games missed for injuries that are not given; give both"),
+        ("soccer,women,,20,18,60,0,5", "“5” is games missed without any injury"),
         ("soccer,,,20,18,60", "column sex: is empty; write one of: women, men, mixed"),
     ],
 )
@@ -145,7 +157,7 @@ def test_every_wrong_cell_of_a_file_is_told_in_the_order_of_rows(put):
 
 
 def test_a_sport_like_no_known_one_is_taken_as_it_is_written():
-    line = dict(zip(COLUMNS, ["Quidditch", "mixed", "", "14", "9", "0"], strict=True))
+    line = dict(zip(COLUMNS, ["Quidditch", "mixed", "", "14", "9", "0"], strict=False))
     assert prospect_of([line]).teams == (ProspectTeam("quidditch", "mixed", 14, (), 9, 0),)
 
 

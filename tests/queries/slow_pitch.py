@@ -21,7 +21,7 @@ class SlowPitch:
         self.orders = SlowOrders(season, scope)
 
     def baseline(self) -> dict[Key, Key]:
-        """Return sites, bare injuries and bare exposures by sport, sex, setting and area."""
+        """Return sites, bare injuries and exposures by department, sport, sex, setting and area."""
         areas = Counter(area for area, _ in self.sites.sites)
         found: dict[Key, list[int]] = {}
         for e in self.sites.exposures:
@@ -29,7 +29,7 @@ class SlowPitch:
                 continue
             team = self.sites.teams[e["session"]["team"]]
             area = e["site"][0]
-            key = (team["sport"], team["sex"], e["session"]["setting"], area)
+            key = (team["department"], team["sport"], team["sex"], e["session"]["setting"], area)
             cell = found.setdefault(key, [areas[area], 0, 0])
             cell[1] += e["injured"]
             cell[2] += 1
@@ -51,17 +51,21 @@ class SlowPitch:
         return {key: tuple(cell) for key, cell in found.items()}
 
     def served(self) -> dict[Key, Key]:
-        """Return team seasons and median athletes, games, practices, weeks by sport and sex."""
-        found: dict[Key, list[Key]] = {}
+        """Return team seasons and athletes, games, practices, weeks of a year by sport and sex."""
+        parts: dict[Key, list[Key]] = {}
         for team in self.season.teams:
             for season in {s["season"] for s in self.season.sessions}:
                 row = self._team_season(team["team"], season)
                 if row is not None and within(self.scope, team, seasons=season):
-                    found.setdefault((team["sport"], team["sex"]), []).append(row)
-        return {
-            key: (len(rows), *(float(median(column)) for column in zip(*rows, strict=True)))
-            for key, rows in found.items()
-        }
+                    part = "".join(filter(str.isalpha, season))
+                    parts.setdefault((team["sport"], team["sex"], part), []).append(row)
+        found: dict[Key, tuple[float, ...]] = {}
+        for (sport, sex, _), rows in parts.items():
+            athletes, *others = (float(median(column)) for column in zip(*rows, strict=True))
+            before = found.get((sport, sex), (0, 0.0, 0.0, 0.0, 0.0))
+            added = (one + other for one, other in zip(before[2:], others, strict=True))
+            found[sport, sex] = (before[0] + len(rows), max(before[1], athletes), *added)
+        return found
 
     def _team_season(self, team: str, season: str) -> Key | None:
         mine = [s for s in self.season.sessions if (s["team"], s["season"]) == (team, season)]
@@ -81,10 +85,12 @@ class SlowPitch:
         ]
         games = sum(s["setting"] == "game" for s, _ in told)
         weeks = (max(on for _, on in told) - min(days)).days // 7 + 1
-        return athletes, games, len(told) - games, weeks
+        listed = (max(on for _, on in told) - min(days)).days + 1
+        held = (max(on for on in days if on < self.until) - min(days)).days + 1
+        return athletes, games, (len(told) - games) * listed / held, weeks
 
     def absences(self) -> dict[int, Key]:
-        """Return injuries with a return, and open ones, by days lost."""
+        """Return injuries with a return, open ones, and those in sessions, by days lost."""
         took_part = {e["athlete"] for e in self.sites.exposures}
         found: dict[int, list[int]] = {}
         for injury in self.sites.known:
@@ -98,7 +104,9 @@ class SlowPitch:
             is_open = self.sites.is_open(injury)
             last: date = self.until if is_open else injury["returned_on"]
             days = max((last - injury["occurred_on"] - timedelta(days=1)).days, 0)
-            found.setdefault(days, [0, 0])[is_open] += 1
+            cell = found.setdefault(days, [0, 0, 0])
+            cell[is_open] += 1
+            cell[2] += injury.get("session") is not None
         return {days: tuple(cell) for days, cell in found.items()}
 
     def making(self) -> Counter[int]:

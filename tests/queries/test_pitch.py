@@ -44,7 +44,7 @@ def small():
 
 def test_bare_exposures_and_injuries_by_sport_sex_setting_and_area(load, small):
     """Games: 6, less C's in G9 after the injury; practices: B in P2, A in P10."""
-    assert keyed(put(load(small), "pitch/baseline"), 4) == {
+    assert keyed(put(load(small), "pitch/baseline").drop("department"), 4) == {
         ("soccer", "women", "game", "chest"): (1, 1, 5),
         ("soccer", "women", "practice", "chest"): (1, 0, 2),
     }
@@ -52,12 +52,12 @@ def test_bare_exposures_and_injuries_by_sport_sex_setting_and_area(load, small):
 
 def test_both_sides_of_an_area_are_two_sites(load):
     store = load(drawn("A B\nG1 . ."))
-    assert keyed(put(store, "pitch/baseline", kinds=["shin"]), 4) == {
+    assert keyed(put(store, "pitch/baseline", kinds=["shin"]).drop("department"), 4) == {
         ("soccer", "women", "game", "lower leg"): (2, 0, 4)
     }
-    assert keyed(put(store, "pitch/baseline", kinds=["shin"], sides=["left"]), 4) == {
-        ("soccer", "women", "game", "lower leg"): (1, 0, 2)
-    }
+    assert keyed(
+        put(store, "pitch/baseline", kinds=["shin"], sides=["left"]).drop("department"), 4
+    ) == {("soccer", "women", "game", "lower leg"): (1, 0, 2)}
 
 
 def test_who_takes_part_is_counted_of_the_roster_of_the_day(load, small):
@@ -72,18 +72,30 @@ def test_a_team_is_as_large_as_its_roster_and_its_games_may_be_to_come(load, sma
     store = load(small)
     assert keyed(put(store, "pitch/served"), 2) == {("soccer", "women"): (1, 3.0, 2.0, 2.0, 2.0)}
     early = keyed(put(store, "pitch/served", through=day(2)), 2)
-    assert early == {("soccer", "women"): (1, 3.0, 2.0, 1.0, 2.0)}
+    assert early == {("soccer", "women"): (1, 3.0, 2.0, 1 * 9 / 2, 2.0)}, "at the same pace"
+
+
+def test_a_sport_with_a_fall_and_a_winter_season_has_both_in_one_year(load):
+    fall = drawn("A B\nG1 . .\nP2 . .")
+    winter = drawn("A B\nG8@8 . .\nG9@9 . .")
+    for row in (*winter.sessions, *winter.roster):
+        row["season"] = "2026-27 winter"
+    for name in ("sessions", "roster"):
+        getattr(fall, name).extend(getattr(winter, name))
+    assert keyed(put(load(fall), "pitch/served"), 2) == {
+        ("soccer", "women"): (2, 2.0, 3.0, 1.0, 2.0)
+    }
 
 
 def test_days_lost_are_full_days_and_open_injuries_last_so_far(load, small):
     """B is back after 10 days, so 9 are lost; C, hurt on day 3, is out through day 12: 9 too."""
     assert keyed(put(load(small), "pitch/absences", through=day(12)), 1) == {
-        (9,): (0, 1),
-        (3,): (0, 1),
+        (9,): (0, 1, 0),
+        (3,): (0, 1, 1),
     }
     assert keyed(put(load(small), "pitch/absences", through=day(30)), 1) == {
-        (9,): (1, 0),
-        (27,): (0, 1),
+        (9,): (1, 0, 1),
+        (27,): (0, 1, 0),
     }
 
 
@@ -112,7 +124,7 @@ def test_what_a_pitch_rests_on_is_what_loops_count(season, parts, setting, hours
         for view in ("preventive", "all"):
             asked = {**scope(**parts), "purpose": view, "settings": setting}
             slow = SlowPitch(season, asked)
-            assert keyed(put(store, "pitch/baseline", **asked), 4) == slow.baseline()
+            assert keyed(put(store, "pitch/baseline", **asked), 5) == slow.baseline()
         assert keyed(put(store, "pitch/taking_part", **asked), 2) == slow.taking_part()
         assert keyed(put(store, "pitch/served", **asked), 2) == slow.served()
         absences = keyed(put(store, "pitch/absences", **asked), 1)

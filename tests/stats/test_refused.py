@@ -28,7 +28,7 @@ from seasonboard.stats.waiting_times import Ending, wait_curve, wait_quantile
 from seasonboard.stats.working_time import working_days
 from tests.stats.test_prints_ahead import DEMAND, ahead
 from tests.stats.test_recurrent import over
-from tests.stats.test_season_ahead import simulate
+from tests.stats.test_season_ahead import CELLS, simulate
 from tests.stats.test_two_rates import two_rates
 
 DONE, INF, NAN = Ending.FINISHED, math.inf, math.nan
@@ -130,9 +130,9 @@ REFUSED: tuple[tuple[str, Callable[..., object], tuple[object, ...]], ...] = (
     ("are above 0", lambda: needed(rate=0.0), ()),
     ("are above 0", lambda: needed(bare_per_guarded=0.0), ()),
     ("power lies between 0 and 1, not 1.0", lambda: needed(power=1.0), ()),
-    (r"give|more", lambda: simulate((Cell(-1, 0, 1),), share=0.5, days_in_season=10), ()),
-    (r"give|more", lambda: simulate((), share=1.5, days_in_season=10), ()),
-    (r"give|more", lambda: simulate((), share=0.5, days_in_season=0), ()),
+    (r"give|more", lambda: simulate((Cell(-1, 0, 0, 1),), share=0.5), ()),
+    (r"give|more", lambda: simulate(CELLS, share=1.5), ()),
+    (r"give|more", lambda: simulate(CELLS, n=0), ()),
     ("ticks must rise: 3 follows 3", kaplan_meier, ([replace(ONE, tick=3), replace(ONE, tick=3)],)),
     *(
         ("tick 7", kaplan_meier, ([TickCount(7, *counted, 0, 0)],))

@@ -21,17 +21,23 @@ from tests.reused import ReusedStore
 if TYPE_CHECKING:
     from tests.ui.stand_in import Frames
 
+_RATES = ("department", "sport", "sex", "setting", "area", "sites", "injuries", "exposures")
 _FRAMES = {
     "pitch/baseline": pl.DataFrame(
         [
-            ("soccer", "women", setting, "lower leg", 2, injuries, exposures)
+            ("SW", "soccer", "women", setting, "lower leg", 2, injuries, exposures)
             for setting, injuries, exposures in (("game", 14, 900), ("practice", 12, 2500))
         ],
-        schema=("sport", "sex", "setting", "area", "sites", "injuries", "exposures"),
+        schema=_RATES,
         orient="row",
     ),
     "pitch/absences": pl.DataFrame(
-        {"days_lost": [3, 9, 30], "returned": [6, 8, 4], "still_open": [0, 0, 1]}
+        {
+            "days_lost": [3, 9, 30],
+            "returned": [6, 8, 4],
+            "still_open": [0, 0, 1],
+            "in_sessions": [6, 7, 5],
+        }
     ),
     "pitch/taking_part": pl.DataFrame(
         [("soccer", "game", 20, 520, 380), ("soccer", "practice", 60, 1560, 1400)],
@@ -74,5 +80,8 @@ def pitch_of(
     timed, taken, remade = of_nothing()
     found = claims(known, compare=compared, remakes=remade, take_up=taken)
     return planned(
-        basis_of(Evidence(compared, timed, taken, remade, found, _FRAMES)), scope, known, options
+        basis_of(Evidence(compared, timed, taken, remade, found, _FRAMES, ("lower leg",))),
+        scope,
+        known,
+        options,
     )

@@ -169,7 +169,7 @@ async def test_a_team_opens_its_athletes_and_the_prospect_its_table(pitch, answe
     await press(pitch, "enter")
     table = pitch.app.screen.query_one(DataTable)
     assert [str(cell).strip() for cell in table.get_row_at(1)] == [
-        *("soccer", "women", "–", "26", "20", "60")
+        *("soccer", "women", "–", "26", "20", "60", "–", "–")
     ]
 
 

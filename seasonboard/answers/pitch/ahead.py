@@ -1,27 +1,23 @@
-"""The season ahead of a prospect: teams, prints, injuries, cost, and what would change it most."""
+"""The season ahead of a prospect: its teams, their injuries, and what is drawn about them."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+import numpy as np
 import polars as pl
 
-from seasonboard.answers.pitch.baseline import OwnRates, asked_settings, baselines
-from seasonboard.answers.pitch.parts import (
-    LEAST,
-    Baseline,
-    Effect,
-    Input,
-    SettingAhead,
-    TeamAhead,
-)
+from seasonboard.answers.pitch.baseline import ServedRates, asked_settings, baseline
+from seasonboard.answers.pitch.parts import LEAST, Effect, Input, SettingAhead, TeamAhead
 from seasonboard.prospect import ProspectTeam
 from seasonboard.scope import Scope
 from seasonboard.stats.absence_duration import AbsenceLaw, Floats, mean_days_out
-from seasonboard.stats.rates import PER
-from seasonboard.stats.season_ahead import Cell, RatioLaw, SeasonAhead, season_ahead
+from seasonboard.stats.partial_pooling import pooled
+from seasonboard.stats.season_ahead import Cell, Chances, RatioLaw, SeasonAhead, season_ahead
 
 Inputs = Mapping[str, Input]
 DAYS = 7
+_OUT_DIFFERS = 0.3
+"""By how much teams usually differ in how long an injury keeps an athlete out (assumed)."""
 
 
 def input_value(inputs: Inputs, name: str) -> float:
@@ -32,29 +28,33 @@ def input_value(inputs: Inputs, name: str) -> float:
 
 
 def team_ahead(
-    team: ProspectTeam, own: OwnRates, parts: pl.DataFrame, areas: tuple[str, ...], scope: Scope
+    team: ProspectTeam,
+    served: ServedRates,
+    parts: pl.DataFrame,
+    areas: tuple[str, ...],
+    scope: Scope,
 ) -> TeamAhead:
     """Return one team's exposures and injuries to expect without guards.
 
     `parts` are rows of `pitch/taking_part`, `areas` those whose sites are studied.
     """
     athletes = _athletes(team, scope)
-    by_setting = baselines(team, own, areas, scope)
-    settings = []
-    for name, sessions in asked_settings(team, scope):
-        share, is_own = taking_part(parts, team.sport, name)
-        exposures, baseline = athletes * sessions * share, by_setting[name]
-        hurt = None if baseline.rate is None else exposures * baseline.rate / PER
-        settings.append(SettingAhead(name, sessions, share, is_own, exposures, baseline, hurt))
-    injuries = [one.injuries for one in settings if one.injuries is not None]
-    why = next((one.baseline.why for one in settings if one.baseline.why), "")
-    if not settings:
+    shares = {
+        name: (n, *taking_part(parts, team.sport, name)) for name, n in asked_settings(team, scope)
+    }
+    exposures = {name: athletes * n * share for name, (n, share, _) in shares.items()}
+    hurt, found = baseline(team, served, areas, scope, exposures)
+    why = found.why
+    if not shares:
         why = "it has no session of the settings in scope"
     elif not athletes:
         why = "none of its athletes is of the position groups in scope"
-    is_known = bool(injuries) and len(injuries) == len(settings) and athletes > 0
-    total = sum(injuries) if is_known else None
-    return TeamAhead(team, athletes, tuple(settings), total, None, why)
+    settings = tuple(
+        SettingAhead(name, *cells, exposures[name], hurt.get(name))
+        for name, cells in shares.items()
+    )
+    total = found.injuries if shares and athletes else None
+    return TeamAhead(team, athletes, settings, found, total, None, why=why)
 
 
 def _athletes(team: ProspectTeam, scope: Scope) -> int:
@@ -94,43 +94,48 @@ def simulated(  # noqa: PLR0913 - one for each thing that is not known
     guarded: Floats,
     absence: AbsenceLaw | None,
     *,
+    in_sessions: float,
     days: float,
     seed: int,
 ) -> SeasonAhead | None:
     """Return the season ahead of the teams whose injuries are known; None without any."""
-    counted = [team for team in teams if team.injuries is not None]
-    if not counted:
+    cells = [
+        Cell(
+            team.injuries,
+            team.baseline.shape or 0.0,
+            team.baseline.shared,
+            float(team.team.games),
+            team.out,
+        )
+        for team in teams
+        if team.injuries is not None
+    ]
+    if not cells:
         return None
-    sources: dict[tuple[object, ...], int] = {}
-    shapes: list[float | None] = []
-    cells = []
-    for team in counted:
-        for setting in team.settings:
-            key = _source(team, setting.baseline)
-            if key not in sources:
-                sources[key] = len(sources)
-                shapes.append(setting.baseline.shape)
-            cells.append(Cell(setting.injuries or 0.0, sources[key], float(team.team.games)))
     law = None
     if effect.ratio is not None and effect.std_error is not None:
         law = RatioLaw(effect.ratio, effect.std_error)
-    return season_ahead(
-        cells, shapes, ratio=law, guarded=guarded, absence=absence, days_in_season=days, seed=seed
-    )
-
-
-def _source(team: TeamAhead, baseline: Baseline) -> tuple[object, ...]:
-    """Return what tells baselines apart: settings of one pooled rate stray together."""
-    key = (team.team.sport.casefold(), team.team.sex, baseline.basis, baseline.source)
-    return (*key, baseline.injuries, baseline.exposures, baseline.rate)
+    chances = Chances(guarded, in_sessions, law, absence)
+    return season_ahead(cells, chances, days_in_season=days, seed=seed)
 
 
 def with_games(teams: Sequence[TeamAhead], law: AbsenceLaw | None, days: float) -> list[TeamAhead]:
-    """Return the teams with the games that their injuries would cost on average."""
+    """Return the teams with the games that their injuries would cost on average.
+
+    Games missed last season are pooled with how long athletes are out at departments served.
+    """
     if law is None:
         return list(teams)
     out = mean_days_out(law, days) / days
-    missed = [
-        None if team.injuries is None else team.injuries * out * team.team.games for team in teams
-    ]
-    return [replace(team, games_missed=games) for team, games in zip(teams, missed, strict=True)]
+    spent = np.asarray(law.days) / max(law.mean, 1e-9)
+    each = 1 / float(np.dot(spent**2, law.chances)) if law.mean else 0.0
+    found = []
+    for team in teams:
+        own, longer = team.team, 1.0
+        usual = (own.injuries or 0) * out * own.games
+        if own.games_missed is not None and usual:
+            seen = (own.injuries or 0) * each
+            longer = pooled(seen * own.games_missed / usual, seen, 1 / _OUT_DIFFERS**2).mean
+        missed = None if team.injuries is None else team.injuries * out * own.games * longer
+        found.append(replace(team, games_missed=missed, out=longer))
+    return found

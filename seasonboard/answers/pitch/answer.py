@@ -15,7 +15,11 @@ from seasonboard.answers.compare.parts import CompareAnswer
 from seasonboard.answers.games.answer import games
 from seasonboard.answers.orders.order_groups import OrdersBy
 from seasonboard.answers.pitch.ahead import DAYS, input_value, team_ahead, with_games
-from seasonboard.answers.pitch.baseline import OwnRates, own_rates
+from seasonboard.answers.pitch.baseline import (
+    IN_SESSIONS_USUAL,
+    ServedRates,
+    served_rates,
+)
 from seasonboard.answers.pitch.inputs import (
     PRINT_HOURS,
     SEASON,
@@ -65,18 +69,21 @@ class Evidence:
     remade: RemakesAnswer
     claims: tuple[Claim, ...]
     frames: Mapping[str, pl.DataFrame]
+    areas: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class PlanBasis:
     """What a plan rests on beside what was given for it: own records, or released figures.
 
-    `prospect` is a department like those served; `parts` are rows of `pitch/taking_part`, `making`
+    `prospect` is a department like those served; `in_sessions` the share of injuries that happen in
+    sessions, where a guard can act; `parts` are rows of `pitch/taking_part`, `making`
     of `pitch/making`.
     """
 
     prospect: Prospect
-    own: OwnRates
+    rates: ServedRates
+    in_sessions: float
     parts: pl.DataFrame
     making: pl.DataFrame
     absence: AbsenceLaw | None
@@ -117,7 +124,9 @@ def gathered(reader: Reader, scope: Scope, scope_values: ScopeValues) -> Evidenc
         remakes=remade,
         take_up=taken,
     )
-    return Evidence(compared, timed, taken, remade, allowed, frames)
+    return Evidence(
+        compared, timed, taken, remade, allowed, frames, tuple(site_counts(scope, scope_values))
+    )
 
 
 def basis_of(evidence: Evidence) -> PlanBasis:
@@ -125,7 +134,12 @@ def basis_of(evidence: Evidence) -> PlanBasis:
     frames = evidence.frames
     return PlanBasis(
         default_prospect(frames["pitch/served"]),
-        own_rates(frames["pitch/baseline"]),
+        served_rates(
+            frames["pitch/baseline"],
+            evidence.areas,
+            1 / in_sessions_of(frames["pitch/absences"]),
+        ),
+        in_sessions_of(frames["pitch/absences"]),
         frames["pitch/taking_part"],
         frames["pitch/making"],
         _absence(frames["pitch/absences"]),
@@ -142,11 +156,11 @@ def planned(
     """Return the season ahead that a basis gives for one plan."""
     prospect = options.prospect or basis.prospect
     areas = site_counts(scope, scope_values)
-    own, parts, absence = basis.own, basis.parts, basis.absence
+    rates, parts, absence = basis.rates, basis.parts, basis.absence
     listed = with_given(basis.inputs, options)
     inputs = {one.name: one for one in listed}
     days = input_value(inputs, SEASON) * DAYS
-    bare = [team_ahead(team, own, parts, tuple(areas), scope) for team in prospect.teams]
+    bare = [team_ahead(team, rates, parts, tuple(areas), scope) for team in prospect.teams]
     teams = with_games(bare, absence, days)
     counted, making = planned_teams(teams), basis.making
     demand = demand_of(options, inputs, counted, parts, making)
@@ -163,6 +177,7 @@ def planned(
             making=making,
             effect=effect,
             absence=absence,
+            in_sessions=basis.in_sessions,
             served=basis.served,
         )
         for way in PrintWay
@@ -189,7 +204,13 @@ def planned(
         claims=basis.claims,
     )
     share = answer.guarded_share
-    swings = swings_of(counted, inputs=inputs, effect=effect, absence=absence, guarded=share)
+    swings = swings_of(
+        counted,
+        inputs=inputs,
+        effect=effect,
+        absence=absence,
+        guarded=share * basis.in_sessions,
+    )
     answer = replace(
         answer,
         effect=with_needed(effect, share),
@@ -237,8 +258,10 @@ def refuse(scope: Scope, options: PitchOptions) -> None:
 
 def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
     """Put the pitch's own questions; who takes part is asked of games and practices alike."""
-    names = ("pitch/baseline", "pitch/absences", "pitch/served", "pitch/making", "pitch/prints")
+    names = ("pitch/absences", "pitch/served", "pitch/making", "pitch/prints")
     asked = asked_of(scope, *names, "releases/plans")
+    whole = replace(scope, purpose=View.ALL)
+    asked += asked_of(whole, "pitch/baseline")  # injuries after an earlier one too
     questions = [*asked, *asked_of(scope, "pitch/taking_part", settings=None)]
     frames = reader.read_each(questions)
     return {name: frame for (name, _), frame in zip(questions, frames, strict=True)}
@@ -255,6 +278,19 @@ def _sites(area: str, scope: Scope) -> int:
     """Return how many sites of a body area are studied."""
     sides = (Side.MIDLINE,) if Area(area) in MIDLINE_AREAS else (Side.LEFT, Side.RIGHT)
     return sum(scope.sides is None or side.value in scope.sides for side in sides)
+
+
+def injuries_in(rows: pl.DataFrame) -> int:
+    """Return how many injuries rows of `pitch/absences` hold."""
+    return int(rows["returned"].sum()) + int(rows["still_open"].sum())
+
+
+def in_sessions_of(rows: pl.DataFrame) -> float:
+    """Return the share of injuries in sessions, half at least; the usual one, of few."""
+    every = injuries_in(rows)
+    if every < LEAST:
+        return IN_SESSIONS_USUAL
+    return max(float(rows["in_sessions"].sum()) / every, 0.5)
 
 
 def _absence(rows: pl.DataFrame) -> AbsenceLaw | None:

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from statistics import median
 
+import numpy as np
 import polars as pl
 
 from seasonboard.answers import words
@@ -43,6 +44,11 @@ GIVEN, OWN, ASSUMED = "as asked", "own records", "assumed"
 _NO_HOURS = "no print hours are recorded: give --hours-per-print"
 _OFF_BY = 0.1
 """How far a share that is given or assumed is taken to be off, either way."""
+_HABITS_DIFFER = 0.35
+"""By how much departments differ in take-up and wear: standard deviation of log-odds (assumed).
+
+Of a share of one half that is 9 points, of three quarters 7.
+"""
 
 
 def default_prospect(served: pl.DataFrame) -> Prospect:
@@ -111,12 +117,24 @@ def _take_up(answer: TakeUpAnswer) -> Input:
     if eligible < LEAST or worn is None or answer.whole.step(FITTED).count < LEAST:
         why = f"fewer than {LEAST} athletes were offered or fitted with a guard"
         return _about(TAKES, TAKE_UP, f"{ASSUMED}: {why}")
-    share = wilson(round(accepted * worn), eligible)
     summary = (
         f"{OWN}: {_at_least(accepted)} of {words.whole(eligible)} accepted, "
         f"{words.percent(worn)} of those fitted wore it"
     )
-    return Input(TAKES, share.value, share.low, share.high, "of athletes", summary)
+    return recorded_share(TAKES, round(accepted * worn), eligible, "of athletes", summary)
+
+
+def recorded_share(name: str, part: int, whole: int, unit: str, source: str) -> Input:
+    """Return a share that was recorded, as far off as it may be in another department."""
+    share = wilson(part, whole)
+    low, high = share.low or 0.0, share.high or 1.0
+    if share.value is None or not 0 < share.value < 1:
+        return Input(name, share.value, low, high, unit, source)
+    odds = math.log(share.value / (1 - share.value))
+    ends = np.log([low / (1 - low), high / (1 - high)]) - odds
+    reach = np.sqrt(ends**2 + (two_sided(0.95) * _HABITS_DIFFER) ** 2)
+    near, far = 1 / (1 + np.exp(-(odds + np.array([-1, 1]) * reach)))
+    return Input(name, share.value, float(near), float(far), unit, source)
 
 
 def _at_least(count: int) -> str:
@@ -136,7 +154,7 @@ def _worn(answer: TakeUpAnswer) -> Input:
         summary = f"{ASSUMED}: no own record of how often guards are worn"
         return Input(WORN_IN, 1.0, 1.0 - _OFF_BY, 1.0, unit, summary)
     summary = f"{OWN}: {words.whole(worn.trials)} sessions with a guard fitted"
-    return Input(WORN_IN, worn.value, worn.low, worn.high, unit, summary)
+    return recorded_share(WORN_IN, worn.successes, worn.trials, unit, summary)
 
 
 def _guards_each(prints: pl.DataFrame) -> Input:

@@ -138,17 +138,17 @@ _BESIDE: tuple[tuple[str, Callable[[PlanAhead], str]], ...] = (
 
 
 def rests_on(team: TeamAhead) -> str:
-    """Return in a few words what a team's injuries rest on."""
-    bases = dict.fromkeys(setting.baseline.basis.value for setting in team.settings)
-    return "; ".join(bases) or Basis.NOT_KNOWN.value
+    """Return in a few words what a team's injuries rest on: `its sport, served; own 12: 35 %`."""
+    found = team.baseline
+    if found.own is None or found.own_weight is None or found.basis is Basis.OWN:
+        return found.basis.value
+    return f"{found.basis.value}; own {found.own}: {words.percent(found.own_weight)}"
 
 
 def published_sources(teams: Iterable[TeamAhead]) -> list[str]:
     """Return the published rates that teams rest on, each with source, definition and years."""
-    sources = (
-        f"{team.name}, {setting.baseline.source}"
+    return [
+        f"{team.name}, {team.baseline.source}"
         for team in teams
-        for setting in team.settings
-        if setting.baseline.basis is Basis.PUBLISHED
-    )
-    return list(dict.fromkeys(sources))
+        if team.baseline.basis is Basis.PUBLISHED
+    ]

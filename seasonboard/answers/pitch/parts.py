@@ -23,11 +23,12 @@ ONE_IN = 10
 
 
 class Basis(StrEnum):
-    """What a team's expected injuries rest on, best first."""
+    """What a team's injuries are pooled with, or rest on alone."""
 
-    OWN = "own, this setting"
-    OWN_BOTH = "own, both settings"
+    SPORT = "its sport, served"
     PUBLISHED = "published"
+    SERVED = "all teams served"
+    OWN = "its last season"
     NOT_KNOWN = "not known"
 
 
@@ -53,23 +54,22 @@ class Input:
 
 @dataclass(frozen=True, slots=True)
 class Baseline:
-    """How often the sites are injured without guards in one setting of one team.
+    """How many injuries to the sites a team has in a season without guards.
 
-    `rate` is injuries to the sites studied per 1000 athlete-exposures, with 95 % limits. Of an own
-    rate `exposures` are bare site-exposures; of a published one they are athlete-exposures, and
-    `share` is the part of all injuries that falls on the sites (0 to 1). `shape` is how many
-    injuries the rate is as sure as; None: not known.
+    `like` is what teams like it would have; `injuries` that, pooled with its `own` of last season,
+    which weigh `own_weight` (0 to 1); with 95 % limits of its mean, as sure as `shape` injuries.
+    `shared` (0 to 1) is how much of what is not known all teams of a department have in common.
     """
 
-    setting: str
     basis: Basis
-    rate: float | None
+    like: float | None
+    injuries: float | None
     low: float | None
     high: float | None
-    injuries: int | None
-    exposures: int | None
-    share: float | None
     shape: float | None
+    own: int | None
+    own_weight: float | None
+    shared: float
     source: str
     why: str = ""
 
@@ -86,7 +86,6 @@ class SettingAhead:
     taking_part: float
     is_own_taking_part: bool
     exposures: float
-    baseline: Baseline
     injuries: float | None
 
 
@@ -94,14 +93,17 @@ class SettingAhead:
 class TeamAhead:
     """One team of the prospect; `injuries` and `games_missed` are means without guards.
 
-    `athletes` are those of the position groups in scope. `why` says why `injuries` is None.
+    `athletes` are those of the position groups in scope. `out` is how long its athletes are out
+    beside those served, from its own games missed. `why` says why `injuries` is None.
     """
 
     team: ProspectTeam
     athletes: int
     settings: tuple[SettingAhead, ...]
+    baseline: Baseline
     injuries: float | None
     games_missed: float | None
+    out: float = 1.0
     why: str = ""
 
     @property

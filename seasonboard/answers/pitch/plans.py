@@ -8,7 +8,7 @@ import numpy as np
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.pitch.ahead import Inputs, input_value, sessions_each, simulated
+from seasonboard.answers.pitch.ahead import DAYS, Inputs, input_value, sessions_each, simulated
 from seasonboard.answers.pitch.inputs import (
     GUARDS_EACH,
     LATER,
@@ -110,6 +110,7 @@ def plan_ahead(  # noqa: PLR0913 - what a plan is made of
     making: pl.DataFrame,
     effect: Effect,
     absence: AbsenceLaw | None,
+    in_sessions: float,
     served: Mapping[PrintWay, ServedWork],
 ) -> PlanAhead:
     """Return what one plan makes of the prints that are asked for."""
@@ -118,7 +119,10 @@ def plan_ahead(  # noqa: PLR0913 - what a plan is made of
     made = None if printing is None else made_ahead(prints, demand, printing, seed=options.seed)
     covered = np.zeros(1) if made is None else made.covered
     guarded = _guarded(covered, share_of(inputs, WORN_IN), options)
-    ahead = simulated(*(teams, effect, guarded, absence), days=demand.weeks * 7, seed=options.seed)
+    days = demand.weeks * DAYS
+    ahead = simulated(
+        teams, effect, guarded, absence, in_sessions=in_sessions, days=days, seed=options.seed
+    )
     months = max(1, math.ceil((demand.weeks + demand.scan_before) / _MONTH_WEEKS - 1e-9))
     total, kept, why = _cost(options.fees(way), months, prints, ahead)
     if made is None:

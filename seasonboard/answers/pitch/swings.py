@@ -7,7 +7,6 @@ from seasonboard.answers.pitch.ahead import DAYS, Inputs, input_value
 from seasonboard.answers.pitch.inputs import SEASON, TAKES, WORN_IN
 from seasonboard.answers.pitch.parts import Effect, Swing, TeamAhead
 from seasonboard.stats.absence_duration import AbsenceLaw, mean_days_out
-from seasonboard.stats.rates import PER
 from seasonboard.stats.season_ahead import expected_kept
 from seasonboard.stats.special import two_sided
 
@@ -31,14 +30,16 @@ def swings_of(
     injuries = sum(team.injuries or 0.0 for team in counted)
     if not injuries or not guarded:
         return ()
-    games = sum((team.injuries or 0.0) * team.team.games for team in counted) / injuries
+    games = sum((team.injuries or 0.0) * team.team.games * team.out for team in counted) / injuries
     usual = mean_days_out(absence, days)
     reach = two_sided(0.95) * absence.std_error / absence.mean if absence.mean else 0.0
 
     games_kept = partial(expected_kept, injuries, games, days_out=usual, days_in_season=days)
     at, ends = effect.ratio, (effect.low, effect.high)
     swings = [Swing("effect", "", *ends, *(games_kept(guarded=guarded, ratio=end) for end in ends))]
-    low, high = (sum(_limit(team, which) for team in counted) for which in ("low", "high"))
+    low, high = (
+        sum(getattr(team.baseline, which) or 0.0 for team in counted) for which in ("low", "high")
+    )
     factors = [("injuries to expect", low, high, low / injuries, high / injuries)]
     factors += [
         (name, bottom, top, bottom / middle, top / middle)
@@ -57,13 +58,3 @@ def swings_of(
         for name, bottom, top, less, more in factors
     ]
     return tuple(sorted(swings, key=lambda swing: -swing.width))
-
-
-def _limit(team: TeamAhead, which: str) -> float:
-    """Return a team's injuries with its rates at their low or high limit, where they have one."""
-    total = 0.0
-    for setting in team.settings:  # games and practices
-        limit = getattr(setting.baseline, which)
-        rate = setting.baseline.rate if limit is None else limit
-        total += setting.exposures * (rate or 0.0) / PER
-    return total

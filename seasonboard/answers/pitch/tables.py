@@ -25,9 +25,8 @@ def _why_team(team: TeamAhead) -> str:
 
 
 def _why_baseline(one: Baseline) -> str:
-    figures = (one.rate, one.low, one.high, one.injuries, one.exposures, one.share)
-    reason = one.why or "a share is of published rates, counts where printed"
-    return reason if None in figures else ""
+    figures = (one.like, one.injuries, one.low, one.high, one.own, one.own_weight)
+    return one.why or "its last season was not given" if None in figures else ""
 
 
 def _why_input(one: Input) -> str:
@@ -49,13 +48,12 @@ def _in_unit(name: str, meaning: str, heading: str) -> Field:
 
 
 BASELINE = (
-    Field("setting", "game or practice"),
-    Field("basis", "what the rate rests on"),
-    Field("rate", "injuries to the sites per 1000 athlete-exposures"),
-    *interval(Kind.HUNDREDTHS),
-    Field("injuries", "injuries that it rests on", Kind.COUNT),
-    Field("exposures", "exposures that it rests on", Kind.COUNT),
-    Field("share", "share of all published injuries at the sites", Kind.SHARE),
+    Field("basis", "what its own count is pooled with"),
+    Field("like", "injuries of a team like it", Kind.TENTHS),
+    Field("injuries", "injuries without guards, mean", Kind.TENTHS),
+    *interval(Kind.TENTHS),
+    Field("own", "its injuries of last season", Kind.COUNT),
+    Field("own_weight", "how much they weigh", Kind.SHARE),
     Field("source", "where it is from"),
     why(_why_baseline),
 )
@@ -69,8 +67,7 @@ SETTINGS = Table(
         Field("is_own_taking_part", "whether own records say so"),
         Field("exposures", "athlete-exposures of a season", Kind.TENTHS),
         Field("injuries", "injuries without guards, mean", Kind.TENTHS),
-        Group("baseline", of("baseline"), BASELINE, "how often athletes are hurt without guards"),
-        why(of("baseline.why")),
+        why(lambda one: "" if one.injuries is not None else "not known for this team"),
     ),
     "games or practices of the team",
 )
@@ -97,6 +94,7 @@ TEAMS = Table(
         Field("injuries", "injuries without guards, mean", Kind.TENTHS, heading="injuries"),
         Field("games_missed", "games they cost, mean", Kind.TENTHS, heading="missed"),
         for_people("rests_on", "rests on", rests_on),
+        Group("baseline", of("baseline"), BASELINE, "what its injuries rest on"),
         SETTINGS,
         why(_why_team),
     ),

@@ -199,16 +199,19 @@ def _caveats(answer: PitchAnswer, scope_values: ScopeValues) -> list[str]:
 
 
 def _of_baselines(teams: Sequence[TeamAhead]) -> list[str]:
-    used = {setting.baseline.basis for team in teams for setting in team.settings}
+    used = {team.baseline.basis for team in teams}
     caveats = []
     if Basis.PUBLISHED in used:
         caveats.append(
             "Published rates are of many colleges: one department may be further from them than "
             "the ranges say. Rate and share may be of different years; each is named."
         )
-    if Basis.OWN_BOTH in used:
+    if Basis.SERVED in used:
+        names = ", ".join(t.name for t in teams if t.baseline.basis is Basis.SERVED)
         caveats.append(
-            "Where games or practices alone have too few injuries, both have one rate: it fits a "
-            "department with about as many practices for each game."
+            f"Of the sport of {names} no team is served: all teams served stand for it, with a "
+            "wide range."
         )
+    if not any(team.baseline.own is not None for team in teams):
+        caveats.append("Last season's injuries at these sites, if given, would say most.")
     return caveats

@@ -6,7 +6,16 @@ from dataclasses import replace
 
 from seasonboard.answers.rows import Cell, Column, Rows
 from seasonboard.errors import IntakeError, Problem
-from seasonboard.prospect import COLUMNS, SPORTS, Prospect, ProspectTeam, prospect_of
+from seasonboard.prospect import (
+    COLUMNS,
+    INJURIES,
+    LIMITS,
+    MISSED,
+    SPORTS,
+    Prospect,
+    ProspectTeam,
+    prospect_of,
+)
 from seasonboard.terms import Sex
 from seasonboard.ui.forms.form import FieldKind, FormField, FormValues, InputForm
 
@@ -28,6 +37,10 @@ def team_form(sports: Sequence[str]) -> InputForm:
             FormField("athletes", "athletes", hint="how many are on the roster"),
             FormField("games", "games", is_required=True, hint="how many it plays in one season"),
             FormField("practices", "practices", is_required=True, hint="how many in one season"),
+            FormField(
+                INJURIES, "injuries", hint="of last season at the sites planned for; may stay empty"
+            ),
+            FormField(MISSED, "games missed", hint="for these injuries; may stay empty"),
             FormField(_GROUPS, "position groups", hint=f"may stay empty; {_LIKE}"),
         ),
     )
@@ -43,6 +56,8 @@ def typed_team(team: ProspectTeam) -> Mapping[str, str]:
         "athletes": str(team.athletes),
         "games": str(team.games),
         "practices": str(team.practices),
+        INJURIES: "" if team.injuries is None else str(team.injuries),
+        MISSED: "" if team.games_missed is None else str(team.games_missed),
         _GROUPS: between.join(parts),
     }
 
@@ -56,7 +71,7 @@ def read_team(
         IntakeError: A field cannot be read; its problem is named after its column.
     """
     groups = _groups(values.get(_GROUPS, ""))
-    common = {name: values.get(name, "") for name in ("sport", "sex", "games", "practices")}
+    common = {name: values.get(name, "") for name in COLUMNS if name not in {_GROUPS, "athletes"}}
     lines = [{**common, _GROUPS: name, "athletes": athletes} for name, athletes in groups] or [
         {**common, "athletes": values.get("athletes", "")}
     ]
@@ -96,11 +111,13 @@ def _refused(*problems: Problem) -> IntakeError:
 def prospect_rows(prospect: Prospect) -> Rows:
     """Return the teams as the table that `--teams` reads: a line a team or position group."""
     rows: list[tuple[Cell, ...]] = [
-        (team.sport, team.sex, name, athletes, team.games, team.practices)
+        (team.sport, team.sex, name, athletes, *_of_team(team))
         for team in prospect.teams
         for name, athletes in (team.groups or ((None, team.athletes),))
     ]
-    columns = tuple(
-        Column(name, name, is_number=name in {"athletes", "games", "practices"}) for name in COLUMNS
-    )
+    columns = tuple(Column(name, name, is_number=name in LIMITS) for name in COLUMNS)
     return Rows("The prospect's teams", columns, tuple(rows), len(rows), len(rows))
+
+
+def _of_team(team: ProspectTeam) -> tuple[int | None, ...]:
+    return team.games, team.practices, team.injuries, team.games_missed

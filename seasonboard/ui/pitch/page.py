@@ -113,8 +113,8 @@ def _teams(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     )
 
     def stop(team: "TeamAhead") -> tuple[str, str, Opens]:
-        own, number = {Basis.OWN, Basis.OWN_BOTH}, str(answer.teams.index(team))
-        is_recorded = any(one.baseline.basis in own for one in team.settings)
+        number, basis = str(answer.teams.index(team)), team.baseline.basis
+        is_recorded = basis in {Basis.SPORT, Basis.SERVED}
         opens = Opens(What.TEAM, number) if is_recorded or not answer.is_given else _PROSPECT
         return f"team {team.name}", "pitch/baseline", opens
 

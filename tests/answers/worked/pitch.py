@@ -37,21 +37,23 @@ def spread(n):
     return Spread(n + 0.25, n + 0.5, n - 1.25, n + 2.25, n - 3.25, n + 4.25)
 
 
-RATE = Baseline(
-    *("game", Basis.PUBLISHED, 1.5, 1.25, 1.75, 801, 802, 0.3, 803.0), "published, games: a source"
+PUBLISHED = Baseline(
+    *(Basis.PUBLISHED, 5.25, 6.5, 4.25, 9.25, 18.0, 8, 0.35, 0.2), "published, games: a source"
 )
-UNKNOWN = Baseline("practice", Basis.NOT_KNOWN, *(None,) * 7, "none", "too few injuries")
+UNKNOWN = Baseline(Basis.NOT_KNOWN, *(None,) * 7, 0.0, "none", "no rate is known")
 SOCCER = TeamAhead(
-    ProspectTeam("soccer", "women", 27, (("keeper", 3), ("field", 24)), 22, 66),
+    ProspectTeam("soccer", "women", 27, (("keeper", 3), ("field", 24)), 22, 66, 8, 12),
     athletes=26,
-    settings=(SettingAhead("game", 21, 0.75, True, 409.5, RATE, 6.25),),
+    settings=(SettingAhead("game", 21, 0.75, True, 409.5, 6.25),),
+    baseline=PUBLISHED,
     injuries=6.5,
     games_missed=13.75,
 )
 RUGBY = TeamAhead(
     ProspectTeam("rugby", "men", 31, (), 10, 41),
     athletes=30,
-    settings=(SettingAhead("practice", 40, 1.0, False, 1230.0, UNKNOWN, None),),
+    settings=(SettingAhead("practice", 40, 1.0, False, 1230.0, None),),
+    baseline=UNKNOWN,
     injuries=None,
     games_missed=None,
     why="no rate is known",

@@ -1,1 +1,0 @@
-"""Return: how soon are hurt athletes back, and in what guard?"""
