@@ -53,7 +53,8 @@ stamps AS (
         any_value(h.department) AS department,
         any_value(h.team) AS team,
         any_value(d.as_of) AS as_of,
-        first_stamps(s.stage, s.reached_at) AS first
+        first_stamps(s.stage, s.reached_at) AS first,
+        bool_or(s.stage = 'fitted' AND s.timed = 'no') AS is_fitted_by_day
     FROM store.stages AS s
     JOIN store.guards AS g USING (guard_no)
     JOIN homes AS h USING (athlete_no)
@@ -62,7 +63,7 @@ stamps AS (
     GROUP BY s.guard_no
     HAVING bool_or(s.stage NOT IN ('cancelled', 'retired'))
 ),
-orders AS (SELECT guard_no, department, team, as_of, first.* FROM stamps),
+orders AS (SELECT guard_no, department, team, as_of, is_fitted_by_day, first.* FROM stamps),
 games AS (
     SELECT o.guard_no, min(q.starts_at) AS first_game_at
     FROM orders AS o
@@ -90,8 +91,11 @@ SELECT
         WHEN s.fitted_at IS NULL
             THEN (least(s.cancelled_at, s.retired_at) AT TIME ZONE d.time_zone)::DATE
     END AS over_on,
-    epoch((s.fitted_at AT TIME ZONE d.time_zone)::TIME) / 3600 AS fitted_hour,
-    s.* EXCLUDE (guard_no, department, team, as_of),
+    CASE
+        WHEN NOT coalesce(s.is_fitted_by_day, false)
+            THEN epoch((s.fitted_at AT TIME ZONE d.time_zone)::TIME) / 3600
+    END AS fitted_hour,
+    s.* EXCLUDE (guard_no, department, team, as_of, is_fitted_by_day),
     s.as_of, m.first_game_at,
     s.requested_at AS from_at,
     coalesce(s.fitted_at, s.cancelled_at, s.as_of) AS to_at,

@@ -18,6 +18,7 @@
 --   scan_method VARCHAR         scanner or phone; NULL: not recorded
 --   printer VARCHAR             NULL: not recorded
 --   remake_of VARCHAR           guard that it replaces; NULL: none
+--   promised_on DATE            day it was promised for; NULL: none
 --   requested_at TIMESTAMPTZ    first stamp; NULL: not reached (as below)
 --   scanned_at TIMESTAMPTZ      first stamp
 --   modelled_at TIMESTAMPTZ     first stamp
@@ -31,6 +32,7 @@
 --   first_stage_at TIMESTAMPTZ  its earliest stamp of all
 --   stage VARCHAR               reached last, by its place in the row of stages
 --   state VARCHAR               open, fitted, cancelled or retired
+--   is_by_day BOOLEAN           of a stage of it the day alone is known; it stands at noon
 --   as_of TIMESTAMPTZ           end of the last day known, in the department
 --   stamped_twice BIGINT        stages with a second, later stamp, which is not used
 --   first_game_at TIMESTAMPTZ   the team's first game of that season after the request
@@ -108,9 +110,10 @@ SELECT
     o.guard, o.athlete, o.name, o.team, o.season, o.department,
     d.name AS department_name,
     o.plan, o.time_zone, o.kind, o.side, o.purpose, o.scan_method, o.printer, o.remake_of,
+    o.promised_on,
     o.requested_at, o.scanned_at, o.modelled_at, o.printed_at, o.finished_at, o.shipped_at,
     o.delivered_at, o.fitted_at, o.retired_at, o.cancelled_at, o.first_stage_at, o.stage, o.state,
-    o.as_of,
+    o.is_by_day, o.as_of,
     coalesce(t.stages, 0) AS stamped_twice,
     f.first_game_at,
     n.session AS next_session,

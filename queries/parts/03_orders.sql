@@ -96,7 +96,7 @@ SELECT
     p.side::VARCHAR AS side,
     p.purpose::VARCHAR AS purpose,
     p.scan_method::VARCHAR AS scan_method,
-    p.printer, p.print_hours, p.contact_pct, p.remake_of,
+    p.printer, p.print_hours, p.contact_pct, p.promised_on, p.remake_of,
     p.remake_reason::VARCHAR AS remake_reason,
     p.first_at
 FROM placed AS p
@@ -137,7 +137,8 @@ END;
 
 -- Orders of the scope as they were known by `until`: guards of which a stage was known by then.
 -- A stage is known from its day in the department's time zone. `as_of` is the end of the day before
--- `until` there. `over_at` is when it stopped being open.
+-- `until` there. `over_at` is when it stopped being open. `is_by_day`: of a stage of it the day alone
+-- is known, and it stands at noon.
 CREATE MACRO scope_orders(
     seasons, until, departments, teams, sports, sexes, position_groups, kinds, areas, sides, made_of
 ) AS TABLE
@@ -154,7 +155,8 @@ stamps AS (
         first_stamps(s.stage, s.reached_at) AS first,
         min(s.reached_at) AS first_stage_at,
         max(s.reached_at) AS last_stage_at,
-        max(s.stage) FILTER (s.stage <> 'cancelled') AS last_stage
+        max(s.stage) FILTER (s.stage <> 'cancelled') AS last_stage,
+        bool_or(coalesce(s.timed = 'no', false)) AS is_by_day
     FROM guards AS g
     JOIN store.stages AS s USING (guard_no)
     WHERE (s.reached_at AT TIME ZONE g.time_zone)::DATE < until
@@ -162,7 +164,7 @@ stamps AS (
 )
 SELECT
     g.* EXCLUDE (first_at),
-    first.*, s.first_stage_at, s.last_stage_at,
+    first.*, s.first_stage_at, s.last_stage_at, s.is_by_day,
     (until::TIMESTAMP AT TIME ZONE g.time_zone) AS as_of,
     order_stage(s.last_stage, first.fitted_at, first.cancelled_at, first.retired_at) AS stage,
     order_state(first.fitted_at, first.cancelled_at, first.retired_at) AS state,

@@ -11,6 +11,7 @@
 --   stage VARCHAR            the stage reached last; NULL: none is known
 --   department VARCHAR       of the athlete; of several the first by key; NULL: no stage is known
 --   time_zone VARCHAR        of that department
+--   promised_on DATE         day it was promised for; NULL: none
 --   asked_at TIMESTAMPTZ     requested, else its first stage; NULL: none
 --   delivered_at TIMESTAMPTZ NULL: not reached
 --   fitted_at TIMESTAMPTZ    NULL: not reached
@@ -48,7 +49,7 @@ homes AS (
 ),
 guards AS (
     SELECT g.guard_no, g.guard, g.athlete_no, g.kind, g.side, g.purpose, g.remake_of,
-        h.department, h.time_zone, h.as_of
+        g.promised_on, h.department, h.time_zone, h.as_of
     FROM store.guards AS g
     JOIN homes AS h USING (athlete_no)
     WHERE g.kind IN (FROM asked_kinds($kinds, $areas))
@@ -149,7 +150,7 @@ SELECT
     g.purpose::VARCHAR AS purpose,
     o.state, o.stage,
     CASE WHEN o.state IS NOT NULL THEN g.department END AS department,
-    g.time_zone, o.asked_at, o.delivered_at, o.fitted_at, o.retired_at,
+    g.time_zone, g.promised_on, o.asked_at, o.delivered_at, o.fitted_at, o.retired_at,
     coalesce(m.games, 0) AS games_missed,
     r.remade_by, r.remade_at,
     coalesce(r.is_replaced, false) AS is_replaced,

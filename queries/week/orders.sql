@@ -17,6 +17,7 @@
 --   scan_method VARCHAR          scanner or phone; NULL: not recorded
 --   printer VARCHAR              NULL: not recorded
 --   remake_of VARCHAR            guard that it replaces; NULL: none
+--   promised_on DATE             day it was promised for; NULL: none
 --   remake_reason VARCHAR        why it replaces it; NULL: not recorded
 --   made_as VARCHAR              remake, replacement, or reason not recorded; NULL: for no guard of the athlete
 --   requested_at TIMESTAMPTZ     first stamp of the stage; NULL: not reached (so too below)
@@ -33,6 +34,7 @@
 --   over_at TIMESTAMPTZ          when it stopped being open
 --   stage VARCHAR                the stage reached last, by its place in the row of stages
 --   state VARCHAR                open, fitted, cancelled or retired
+--   is_by_day BOOLEAN            of a stage of it the day alone is known; it stands at noon
 --   as_of TIMESTAMPTZ            end of the last day known, in the department
 --   first_game_at TIMESTAMPTZ    the team's first game of that season after the request
 --   next_session VARCHAR         the team's next game from the last day on; or NULL
@@ -59,11 +61,11 @@ SELECT
     o.guard, o.athlete, o.name, o.team, o.department,
     d.name AS department_name,
     o.plan, o.time_zone, o.kind, o.side, o.purpose, o.scan_method, o.printer, o.remake_of,
-    o.remake_reason,
+    o.promised_on, o.remake_reason,
     CASE WHEN b.guard IS NOT NULL THEN remake_or_replacement(o.remake_reason) END AS made_as,
     o.requested_at, o.scanned_at, o.modelled_at, o.printed_at, o.finished_at, o.shipped_at,
     o.delivered_at, o.fitted_at, o.retired_at, o.cancelled_at, o.first_stage_at, o.over_at,
-    o.stage, o.state, o.as_of, f.first_game_at,
+    o.stage, o.state, o.is_by_day, o.as_of, f.first_game_at,
     n.session AS next_session,
     n.starts_at AS next_game_at,
     n.played_on AS next_game_on,

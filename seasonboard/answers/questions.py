@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from importlib import import_module
+from keyword import iskeyword
 from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
 
 from seasonboard.answers.cards import Card, read_cards
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.remakes.options import RemakesOptions
     from seasonboard.answers.remakes.parts import RemakesAnswer
     from seasonboard.answers.report import Report
+    from seasonboard.answers.returns.parts import ReturnsAnswer
     from seasonboard.answers.roster.parts import RosterAnswer
     from seasonboard.answers.take_up.parts import TakeUpAnswer, TakeUpOptions
     from seasonboard.answers.turnaround.options import TurnaroundOptions
@@ -63,8 +65,8 @@ class Question(Generic[AnswerT, OptionsT]):
 
     @property
     def folder(self) -> str:
-        """Return the name of its folders."""
-        return self.name.replace("-", "_")
+        """Return the name of its folders; a name that Python keeps for itself gets an s."""
+        return self.name.replace("-", "_") + ("s" if iskeyword(self.name) else "")
 
     @property
     def short(self) -> str:
@@ -102,7 +104,7 @@ ROSTER: Question[RosterAnswer, None] = Question(
     "roster", "2", "Roster", "Who can play the next game, and in what guard?"
 )
 ORDERS: Question[OrdersAnswer, None] = Question(
-    "orders", "3", "Orders", "What is on its way, and will it be there in time?"
+    "orders", "3", "Orders", "What is on its way, and will it be there in time?", "Ord"
 )
 TURNAROUND: Question[TurnaroundAnswer, TurnaroundOptions] = Question(
     "turnaround", "4", "Turnaround", "How long does a guard take?", "Turn"
@@ -120,6 +122,9 @@ TURNS: Question[TurnsAnswer, None] = Question("turns", "", "Turns", "Whose guard
 COMPARE: Question[CompareAnswer, CompareOptions] = Question(
     "compare", "6", "Compare", "Are guarded athletes hurt less?", "Comp", counts_checks=True
 )
+RETURN: Question[ReturnsAnswer, None] = Question(
+    "return", "j", "Return", "How soon are hurt athletes back, and in what guard?", "Ret"
+)
 GAMES: Question[GamesAnswer, GamesOptions] = Question(
     "games", "7", "Games", "How many games are played before an injury?", counts_checks=True
 )
@@ -127,7 +132,7 @@ TAKE_UP: Question[TakeUpAnswer, TakeUpOptions] = Question(
     "take-up", "8", "Take-up", "Who was offered a guard, and who wears it?", "Take"
 )
 DEPARTMENTS: Question[DepartmentsAnswer, None] = Question(
-    "departments", "9", "Departments", "How is each client doing?", "Depts"
+    "departments", "9", "Departments", "How is each client doing?", "Dep"
 )
 PITCH: Question[PitchAnswer, PitchOptions] = Question(
     "pitch", "p", "Pitch", "What can we promise the next department?"
@@ -138,7 +143,7 @@ CHECKS: Question[ChecksAnswer, None] = Question(
 
 QUESTIONS: tuple[Question[Any, Any], ...] = (
     *(WEEK, ROSTER, ORDERS, CAPACITY, TURNAROUND, REMAKES, ALLOTMENT, TURNS),
-    *(COMPARE, GAMES, TAKE_UP, DEPARTMENTS, PITCH, CHECKS),
+    *(COMPARE, RETURN, GAMES, TAKE_UP, DEPARTMENTS, PITCH, CHECKS),
 )
 """Every question, in the order of the title line."""
 

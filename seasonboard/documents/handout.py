@@ -7,8 +7,12 @@ from contextlib import suppress
 from pathlib import Path
 
 from seasonboard.answers.identities import Identities
-from seasonboard.disclosure.identifier_scan import IdentifierScan, whole_words, words_of_its_own
-from seasonboard.disclosure.identifiers import ForbiddenWords
+from seasonboard.disclosure.identifier_scan import (
+    ForbiddenWords,
+    check_written,
+    whole_words,
+    words_of_its_own,
+)
 from seasonboard.documents.destination import Destination, document_bytes
 from seasonboard.documents.kinds import DocumentRequest
 from seasonboard.documents.model import Document
@@ -65,10 +69,9 @@ def deliver(
     """
     path = destination.path
     data, summary = document_bytes(document, path, paper)
-    own = frozenset(word for text in document.typed for word in whole_words(text))
-    scan = IdentifierScan(not_in, words_of_its_own() | own)
-    scan.check(path.name, data)
+    own = words_of_its_own().union(*map(whole_words, document.typed))
+    check_written(path.name, data, not_in, own)
     if path.suffix.casefold() == ".pdf":  # its letters are numbers of its own type
-        scan.check("the text of the PDF", as_html(document, paper))
+        check_written("the text of the PDF", as_html(document, paper), not_in, own)
     files.save({path: data}, may_replace=destination.may_replace)
     return summary

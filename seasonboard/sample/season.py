@@ -30,6 +30,7 @@ from seasonboard.sample.injuries import (
 from seasonboard.sample.injury_table import guard_was_on, injuries_frame, return_requests
 from seasonboard.sample.made_of import rules_frame, with_build
 from seasonboard.sample.people import People, make_people, roster_frame
+from seasonboard.sample.returning import back_sooner
 from seasonboard.sample.schedule import Sessions, day_number, make_sessions
 from seasonboard.sample.session_tables import attendance_frame, decisions_frame, sessions_frame
 from seasonboard.sample.truth import DEFAULT_SEED, DEFAULT_SIZE, truth
@@ -43,7 +44,7 @@ TABLES = (
 )
 _YEAR_BEFORE = np.array([day_number(dt.date(2025, 9, 1)), day_number(dt.date(2026, 4, 20))])
 # Streams of their own, so that what is recorded moves nothing else; chosen as the salt of draws is.
-_RECORDING, _WAS_ON, _TURNS, _BUILD = 1_004, 2_004, 3_004, 4_004
+_RECORDING, _WAS_ON, _TURNS, _BUILD, _SOONER = 1_004, 2_004, 3_004, 4_004, 5_004
 _HABITS = 1_000  # this stream is started afresh for each make of guard: a habit is the athlete's
 
 
@@ -64,28 +65,35 @@ class _Played:
     seed: int
 
 
-def make_season(*, seed: int = DEFAULT_SEED, size: float = DEFAULT_SIZE) -> dict[str, pl.DataFrame]:
+def make_season(
+    *, seed: int = DEFAULT_SEED, size: float = DEFAULT_SIZE, return_ratio: float = 1.0
+) -> dict[str, pl.DataFrame]:
     """An invented season with known truth, as one frame for each table.
 
     Args:
         seed: Any whole number from 0; the same seed and size give the same season.
         size: 1 is three departments and about 400 athletes; up to 400.
+        return_ratio: How much likelier a return is on a day out with a return guard fitted.
 
     Returns:
         The tables by name, every column present. Dates are dates; instants are ISO 8601 text,
         in the department's local time or, for some departments, with offset.
 
     Raises:
-        SeasonboardError: The seed is negative, or the size out of range.
+        SeasonboardError: The seed is negative, or the size or the ratio out of range.
     """
     if seed < 0:
         raise SeasonboardError(f"The seed {seed} is negative.", "Give a whole number from 0 up.")
+    if not 1 <= return_ratio <= 10:
+        raise SeasonboardError(
+            f"The return ratio {return_ratio} is out of range.", "Give 1 (no effect) to 10."
+        )
     clubs = make_clubs(size)
     streams = (Draws(seed, part) for part in range(_HABITS))
-    return _tables(_play(clubs, seed, streams), streams)
+    return _tables(_play(clubs, seed, streams, return_ratio), streams)
 
 
-def _play(clubs: Clubs, seed: int, streams: Iterator[Draws]) -> _Played:
+def _play(clubs: Clubs, seed: int, streams: Iterator[Draws], return_ratio: float) -> _Played:
     """The season in its order: who, when, guards meant to be worn, injuries, return guards."""
     sessions = make_sessions(clubs, next(streams))
     people = make_people(clubs, next(streams))
@@ -97,6 +105,8 @@ def _play(clubs: Clubs, seed: int, streams: Iterator[Draws]) -> _Played:
     injuries = _injuries(clubs, people, plan, ratios_worn(meant, preventive), streams)
     wanted = return_requests(injuries, preventive, next(streams))
     returns = with_remakes(return_orders(wanted, clubs, people, next(streams)), next(streams))
+    if return_ratio != 1:
+        injuries = back_sooner(injuries, returns, return_ratio, Draws(seed, _SOONER))
     here = injuries.keep(injuries.row >= 0)
     attendance = apply_injuries(plan, *out_through_injury(plan, here, next(streams)))
     worn_back = make_wear(returns, attendance, Draws(seed, _HABITS), next(streams))

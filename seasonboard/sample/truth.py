@@ -18,6 +18,8 @@ class Truth:
     x game factor in games x position factor x season course x the athlete's frailty
     x re-injury factor after an earlier injury to the site
     x the rate ratio of a preventive guard that covers the site and is worn in that session.
+    The chance to come back on a day out is `returns_per_day_ratio` times as high with a return
+    guard fitted: 1, they shorten nothing, unless a season is made with another.
     Base rates are of both sides together, late in the season.
     """
 
@@ -25,6 +27,7 @@ class Truth:
     last_recorded_day: str
     rate_ratios_preventive: Mapping[str, float]
     rate_ratio_return: float
+    returns_per_day_ratio: float
     game_factor: float
     course_extra_at_start: float
     course_decay_days: float
@@ -78,6 +81,7 @@ def truth() -> Truth:
     return _TRUTH
 
 
-def truth_as_json(*, seed: int, size: float) -> dict[str, object]:
+def truth_as_json(*, seed: int, size: float, return_ratio: float = 1.0) -> dict[str, object]:
     """The planted truth, with the seed and size of one season, as plain JSON values."""
-    return {"seed": seed, "size": size, "effects_are_invented": True, **asdict(_TRUTH)}
+    planted = asdict(_TRUTH) | {"returns_per_day_ratio": return_ratio}
+    return {"seed": seed, "size": size, "effects_are_invented": True, **planted}

@@ -11,7 +11,11 @@ from seasonboard.sample.truth import DEFAULT_SEED, DEFAULT_SIZE, truth_as_json
 
 
 def write_season(
-    directory: Path, *, seed: int = DEFAULT_SEED, size: float = DEFAULT_SIZE
+    directory: Path,
+    *,
+    seed: int = DEFAULT_SEED,
+    size: float = DEFAULT_SIZE,
+    return_ratio: float = 1.0,
 ) -> list[Path]:
     """Write one CSV for each table, and truth.json; all of them or none.
 
@@ -22,26 +26,28 @@ def write_season(
         directory: Where to; made when it is not there.
         seed: As for `make_season`.
         size: As for `make_season`.
+        return_ratio: As for `make_season`.
 
     Returns:
         The files, tables first.
 
     Raises:
         SeasonboardError: Other files of those names are there, the folder cannot be written, or
-            the seed or size is out of range.
+            the seed, size or ratio is out of range.
     """
     if directory.exists() and not directory.is_dir():
         raise SeasonboardError(
             f"{directory} is a file, not a folder.", "Name a folder for the sample season."
         )
-    tables = make_season(seed=seed, size=size)
+    tables = make_season(seed=seed, size=size, return_ratio=return_ratio)
     try:
         directory.parent.mkdir(parents=True, exist_ok=True)
         waiting = Path(tempfile.mkdtemp(prefix=".sample-season-", dir=directory.parent))
         try:
             for name, table in tables.items():
                 table.write_csv(waiting / f"{name}.csv", line_terminator="\n", null_value="")
-            planted = json.dumps(truth_as_json(seed=seed, size=size), indent=2, ensure_ascii=False)
+            told = truth_as_json(seed=seed, size=size, return_ratio=return_ratio)
+            planted = json.dumps(told, indent=2, ensure_ascii=False)
             (waiting / "truth.json").write_text(planted + "\n", encoding="utf-8", newline="\n")
             names = [*(f"{name}.csv" for name in tables), "truth.json"]
             _refuse_others(waiting, directory, names)

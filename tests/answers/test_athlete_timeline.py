@@ -40,7 +40,8 @@ def test_how_it_stands_now_is_told_first(this):
     answer = timeline(this, "A")
     assert now_lines(answer) == [
         "Now: out, chest, day 1; 1 day lost this season.",
-        "Injuries of the chest: not told, fewer than 5 of them (1 injury, 1 still open).",
+        "Like injuries over: not told, fewer than 10 lasted as long.",
+        "Return guard: none asked for.",
         "Chest guard: its site was hurt on 2 Sep, when it was last worn.",
         f"Last sessions: •●○  ({STRIP_KEY})",
         "Next game: no game is recorded ahead; the last session was on 3 Sep.",

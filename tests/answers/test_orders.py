@@ -1,6 +1,6 @@
 """Open orders: chances from like orders, lateness, what is pressing; and seasons at the edge."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import polars as pl
 import pytest
@@ -15,6 +15,7 @@ from tests.queries.build import at, drawn, order, with_orders
 
 QUESTION = ORDERS
 BEGIN = datetime(2026, 3, 2, 9, tzinfo=UTC)
+LAST = date(2026, 9, 20)
 
 
 def history(*rows):
@@ -45,11 +46,11 @@ def test_late_is_longer_than_four_in_five_of_the_department_take():
     assert rules["D"] == LateAfter("D", 16.5, 20, "same department")
     assert rules["E"].likeness == "same plan"
     assert (rules["E"].orders, rules["nobody"].likeness) == (23, "all orders")
-    assert is_late(17, rules["D"])
-    assert not is_late(16, rules["D"])
+    assert is_late(17, rules["D"], None, LAST)
+    assert not is_late(16, rules["D"], None, LAST)
     none = late_after(history(*fitted("E", "p", range(21, 24))), ["E"])["E"]
     assert (none.days, none.why) == (None, "fewer than 20 fitted orders to tell it from")
-    assert not is_late(1000, none)
+    assert is_late(1000, none, None, LAST) is None
 
 
 @pytest.mark.parametrize(
@@ -67,7 +68,36 @@ def test_a_department_whose_orders_have_stopped_moving_has_late_ones(others, lik
     rule = late_after(history(*own, *others), ["D"])["D"]
     assert rule.likeness == likeness
     assert rule.days == approx(days, abs=0.5)
-    assert all(is_late(day, rule) for _, _, day, _ in stuck)
+    assert all(is_late(day, rule, None, LAST) for _, _, day, _ in stuck)
+
+
+@pytest.mark.parametrize(
+    ("promised", "late"), [(LAST - timedelta(1), True), (LAST, True), (LAST + timedelta(1), False)]
+)
+def test_a_promised_day_counts_first_whatever_such_orders_take(promised, late):
+    """At the end of the day it was promised for it is late; before that it is not, however old."""
+    usual, unknown = LateAfter("D", 9.0, 40, "all orders"), LateAfter("D", None, 3, "all orders")
+    for age_days in (1, 100):
+        for rule in (usual, unknown):
+            assert is_late(age_days, rule, promised, LAST) is late
+
+
+def test_a_promise_and_a_stage_without_an_hour_are_told_with_the_order(ask):
+    """The last day known is 20 September; of P a promise is over, of Q none of it is known."""
+    season = drawn(GRID)
+    made = [
+        order("P", "A", {"requested": at(18)}, promised_on=LAST),
+        order("Q", "B", {"requested": at(18)}),
+    ]
+    with_orders(season, *made)
+    season.stages[-1]["timed"] = "no"
+    answer = ask(season, through="2026-09-20")
+    told = {one.guard: (one.is_late_told, one.is_late, one.age_hours) for one in answer.orders}
+    assert told["P"] == (True, True, approx(63))
+    assert told["Q"] == (False, False, None)
+    assert "1 of them late (the oldest, P, is 2 days old; of 1 it cannot be told)" in (
+        answer.summary.answer
+    )
 
 
 GRID = """

@@ -49,8 +49,7 @@ def curve(draw):
 @given(lines=st.lists(curve(), max_size=MOST_LINES), until=st.integers(0, 400))
 def test_any_curves_can_be_drawn(lines, until):
     words = PictureWords("c", "Curves", "What they show", "games", counts="at risk")
-    for draw in (curves.survival, curves.still_open):
-        looked_at(draw(words, lines, until=until))
+    looked_at(curves.falling(words, lines, until=until))
 
 
 @settings(max_examples=40)
@@ -71,7 +70,7 @@ def test_lines_are_told_apart_by_stroke_and_named_above_them():
         for name, share in (("guarded", 0.91), ("bare", 0.9))
     ]
     words = PictureWords("c", "t", "d", "games played", counts="at risk")
-    root = looked_at(curves.survival(words, lines, until=4))
+    root = looked_at(curves.falling(words, lines, until=4))
     assert {"guarded end", "bare end", "at risk", "20", "9", "games played"} <= set(letters(root))
     assert "The upright axis begins at 90 %." in letters(root)
     dashes = {p.get("stroke-dasharray") for p in root.iter(f"{S}path") if p.get("fill") == "none"}
@@ -80,7 +79,7 @@ def test_lines_are_told_apart_by_stroke_and_named_above_them():
     assert abs(ys[0] - ys[1]) >= SMALL
     assert len({stroke.dash for stroke in STROKES}) == len(STROKES)
     with pytest.raises(ValueError, match="told apart"):
-        curves.survival(words, lines * 3, until=4)
+        curves.falling(words, lines * 3, until=4)
 
 
 def test_a_limit_that_is_not_known_ends_in_an_arrow_and_none_is_said_so():

@@ -25,11 +25,11 @@ S1,A1,limited,illness,45,12
     "guards": """\
 guard,athlete,kind,side,purpose,function,scan_method,material,shell_mm,liner_mm,contact_pct,\
 mass_g,printer,print_hours,remake_of,remake_reason,lot,profile,operator,scan_id,scan_quality,\
-model_version,infill_pct,inspected_on,inspected_by,inspection
+model_version,infill_pct,inspected_on,inspected_by,inspection,promised_on
 G1,A2,hip,right,return,impact,phone,PA12,2.4,3,88,61.5,P2,7.25,G2,lost,PA12-01,fine,Di,S9,usable,\
-v2,30,2026-08-09,Ed,failed
+v2,30,2026-08-09,Ed,failed,2026-08-14
 """,
-    "stages": "guard,stage,reached_at,note\nG1,fitted,2026-08-10T20:00Z,loose\n",
+    "stages": "guard,stage,reached_at,note,timed\nG1,fitted,2026-08-10T20:00Z,loose,no\n",
     "wear": "session,guard,kept_on,worn\nS1,G1,part,yes\n",
     "injuries": """\
 injury,athlete,occurred_on,session,area,side,tissue,pathology,onset,mechanism,history,\

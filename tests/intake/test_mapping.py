@@ -217,6 +217,14 @@ def test_days_without_a_time_get_noon_and_say_so_or_the_time_that_is_named(sourc
     assert starts(source.plan(file, **(EVENTS | {"constants": constants})))[0] == "09-25 21:00"
 
 
+def test_a_stage_with_a_day_alone_is_taken_at_noon_and_has_no_hour(source: Source) -> None:
+    text = "device no,step,when\nG1,shipped,9/5/2026\nG1,delivered,9/13/2026 4:30 PM\n"
+    plan = source.plan(source.file(text, "tracking.csv"))
+    rows = plan.rows["stages"].sort("reached_at").select("stage", "timed").rows()
+    assert rows == [("shipped", "no"), ("delivered", None)]
+    assert "12:00 was put" in said(plan.notes)
+
+
 def test_the_unit_of_a_heading_is_turned(source: Source) -> None:
     text = "device no,athlete id,device,side,use,Shell (in)\nG9,A1,wrist guard,L,prevention,0.125\n"
     plan = source.plan(source.file(text, "devices.csv"))

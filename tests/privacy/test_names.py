@@ -5,7 +5,7 @@ from io import BytesIO
 import pytest
 import xlsxwriter
 
-from seasonboard.disclosure.identifiers import (
+from seasonboard.disclosure.identifier_scan import (
     ForbiddenWords,
     hidden_parts,
     identifiers_in,

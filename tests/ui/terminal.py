@@ -55,10 +55,11 @@ class Terminal:
         """Read until a text stands on the screen."""
         return self.until(lambda shown: text in shown)
 
-    def ended(self) -> None:
-        """Wait until it has ended by itself."""
+    def ended(self) -> int:
+        """Wait until it has ended by itself; return its status."""
         self._child.expect(pexpect.EOF, timeout=PATIENCE)
         self._child.close()
+        return int(self._child.exitstatus)
 
     def kill(self) -> None:
         """End it as a crash or the system does: at once, with SIGKILL."""

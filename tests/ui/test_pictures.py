@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date, timedelta
 from itertools import product
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import given, settings
@@ -15,11 +16,12 @@ from seasonboard.answers.sparkline import sparkline
 from seasonboard.stats.waiting_times import Ending, wait_curve
 from seasonboard.ui.layout.blocks import Paper
 from seasonboard.ui.orders.day_axis import DayAxis, order_line
+from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, SAMPLES, THIRD
 from seasonboard.ui.pictures.control_chart import KEY, ChartPoint, control_chart
 from seasonboard.ui.pictures.marks import bar, share_line, strip
 from seasonboard.ui.take_up.page import step_bar
 from seasonboard.ui.themes import DARK_COLOURS, PLAIN, ink
-from seasonboard.ui.turnaround.waiting_curve import wait_picture
+from seasonboard.ui.turnaround.waiting_curve import group_picture, wait_picture
 from seasonboard.ui.week.day_strip import week_strip
 from tests.ui.board import check
 
@@ -251,6 +253,43 @@ def test_without_an_order_there_is_no_curve_and_one_is_drawn_whatever_became_of_
 def test_curve_fits_its_paper_whatever_the_orders(orders, width, height):
     days, endings = zip(*orders, strict=True)
     assert all(len(line) <= width for line in waits(days, endings, Paper(width, height)))
+
+
+def groups(*sizes):
+    """Return groups of so many orders, the nth fitted after n days and more."""
+    return [
+        SimpleNamespace(
+            name=f"group {nth}",
+            curve=wait_curve(range(nth, nth + size), [Ending.FINISHED] * size),
+        )
+        for nth, size in enumerate(sizes, 1)
+    ]
+
+
+def test_groups_are_drawn_together_each_with_its_stroke_and_its_name_at_its_end():
+    rows = [line.plain.rstrip() for line in group_picture(groups(30, 20, 9), "days", HIGH)]
+    ends = dict(reversed(row.split("  ")[-1].split(" ", 1)) for row in rows if "⠂ group" in row)
+    ends |= dict(reversed(row.split("  ")[-1].split(" ", 1)) for row in rows if "⠒ group" in row)
+    assert ends == {"group 1": SAMPLES[HEAVY], "group 2": SAMPLES[LIGHT]}
+    assert any(row.endswith(f"{SAMPLES[THIRD]} group 3") for row in rows)
+    followed = [row.split() for row in rows if row.lstrip().startswith("group")]
+    assert [row[1] for row in followed] == ["1", "2", "3"]
+    assert [row[2] for row in followed] == ["30", "20", "9"], "all are followed at the start"
+    assert "largest of" not in "\n".join(rows)
+
+
+def test_only_the_largest_groups_are_drawn_and_it_is_said():
+    rows = "\n".join(line.plain for line in group_picture(groups(6, 7, 8, 9, 10), "days", HIGH))
+    assert "the 4 largest of 5 groups" in " ".join(rows.split())
+    assert "group 1" not in rows
+    assert group_picture([], "days", HIGH) == []
+
+
+@given(st.lists(st.integers(1, 60), min_size=1, max_size=6), st.integers(58, 200))
+@settings(max_examples=20)
+def test_groups_fit_their_paper(sizes, width):
+    lines = group_picture(groups(*sizes), "days", Paper(width, 24))
+    assert all(cell_len(line.plain.rstrip()) <= width for line in lines)
 
 
 def step_line(name, count, first, beside="", width=78):

@@ -244,3 +244,12 @@ def test_who_comes_back_finds_the_same_store_and_screen(sample_store, tmp_path):
         again.until(lambda shown: "How many games are played" in shown and store in shown)
     finally:
         again.kill()
+
+
+@pytest.mark.long
+def test_keys_that_come_after_q_open_nothing_any_more(sample_store, tmp_path):
+    env = {name: str(tmp_path) for name in ("HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME")}
+    board = Terminal("--store", sample_store, env=env)
+    board.until_it_says("What changed this week")
+    board.press("q" + "esflsq" * 3)
+    assert board.ended() == 0

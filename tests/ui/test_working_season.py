@@ -92,7 +92,7 @@ async def test_an_empty_store_says_what_to_load(screen):
             await press(pilot, "enter", "m", "s", "b", "t", "slash", "escape")
             assert isinstance(app.screen, BoardScreen)
             await press(pilot, "r", "down", "question_mark")
-            assert "Keys" in text(pilot)
+            assert "Here" in text(pilot)
 
 
 @pytest.mark.long

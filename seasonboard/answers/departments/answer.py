@@ -86,7 +86,7 @@ def _count(frames: Mapping[str, pl.DataFrame], scope: Scope, scope_values: Scope
         turnaround={group.key: group for group in groups},
         open=Counter(order.department for order in waiting),
         late=Counter(order.department for order in waiting if order.is_late),
-        untold={order.department for order in waiting if order.late_after.days is None},
+        untold={order.department for order in waiting if not order.is_late_told},
         oldest=oldest,
         remade=weekly.remade(orders),
         allotment=_allotments(frames["allotment/weeks"], scope_values),

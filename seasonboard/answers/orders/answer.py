@@ -84,8 +84,8 @@ def _caveats(waiting: tuple[OpenOrder, ...]) -> list[str]:
     caveats = [
         CAUTION,
         *([IN_TURN] if any(order.turn is not None for order in waiting) else []),
-        "Late means open for longer than four in five orders of its department take, open orders "
-        "counted up to their age.",
+        "Late means not there by the day it was promised for. Without one it is open for longer "
+        "than four in five orders of its department take, open ones counted up to their age.",
         "A chance is told from the stage an order is in and the days in it, by what orders took "
         "from there before. It knows nothing else of this one.",
     ]

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 import polars as pl
 
@@ -44,6 +45,13 @@ def late_after(histories: pl.DataFrame, departments: Sequence[str]) -> dict[str,
     return found
 
 
-def is_late(age_days: float, after: LateAfter) -> bool:
-    """Say whether an order that is open for `age_days` calendar days is late."""
-    return after.days is not None and age_days > after.days
+def is_late(
+    age_days: float, after: LateAfter, promised_on: date | None, through: date
+) -> bool | None:
+    """Say whether an order that is open after the day `through` is late; None: not to be told.
+
+    Where a day was promised, that day alone says it.
+    """
+    if promised_on is not None:
+        return through >= promised_on
+    return None if after.days is None else age_days > after.days

@@ -67,8 +67,9 @@ class OpenOrder:
     recorded), `stage_days` since the stage was reached that it is in. `exposures` are sessions the
     athlete took part in since then, `bare` those with a site of this guard uncovered, `worn` those
     in which this very guard was worn. `chance` is None without a game ahead. `age_hours` runs from
-    the request to the end of the last day known. `draw` and `turn` are None where no turn was
-    drawn.
+    the request to the end of the last day known; None where of a stage the day alone is known.
+    `promised_on` is the day it was promised for, which then says whether it is late. `draw` and
+    `turn` are None where no turn was drawn.
     """
 
     guard: str
@@ -83,12 +84,13 @@ class OpenOrder:
     purpose: str
     scan_method: str | None
     remake_of: str | None
+    promised_on: date | None
     stages: tuple[Reached, ...]
     stage: str
     stage_days: int
     age_days: int
     age_working_days: int
-    age_hours: float
+    age_hours: float | None
     next_game: NextGame | None
     chance: Chance | None
     why: str
@@ -107,8 +109,13 @@ class OpenOrder:
 
     @property
     def is_late(self) -> bool:
-        """Say whether it is open for longer than four in five of its department's orders take."""
+        """Say whether it is open for longer than promised, or than four in five like it take."""
         return self.attention is Attention.LATE
+
+    @property
+    def is_late_told(self) -> bool:
+        """Say whether it can be told that it is late or not: by its promise, or by orders."""
+        return self.promised_on is not None or self.late_after.days is not None
 
 
 _RANK = {attention: rank for rank, attention in enumerate(Attention)}
@@ -165,7 +172,7 @@ def late_rules(orders: pl.DataFrame, histories: pl.DataFrame) -> tuple[LateAfter
 def late_words(waiting: Sequence[OpenOrder]) -> str:
     """Return how many open orders are late and how old the oldest is; without a rule, not none."""
     late = [order for order in waiting if order.is_late]
-    untold = [order for order in waiting if order.late_after.days is None]
+    untold = [order for order in waiting if not order.is_late_told]
     oldest = max(late or waiting, key=lambda order: (order.age_days, order.guard))
     age = f"the oldest, {oldest.guard}, is {words.plural(oldest.age_days, 'day')} old"
     if len(untold) == len(waiting):
@@ -204,7 +211,7 @@ def _waiting(orders: pl.DataFrame) -> pl.DataFrame:
     rows = rows.with_columns(
         age_days=durations(rows, Unit.DAYS),
         age_working_days=durations(rows, Unit.WORKING_DAYS),
-        age_hours=durations(rows, Unit.HOURS),
+        age_hours=pl.when(~pl.col("is_by_day")).then(durations(rows, Unit.HOURS)),
         stage_at=reached,
         requested_at=pl.col("requested"),
     )
@@ -231,13 +238,23 @@ def _order(row: Row, chance: Chance | None, late: LateAfter, scope: Scope) -> Op
         chance=chance,
         why=chance.why if chance else NO_GAME,
         late_after=late,
-        attention=_attention(row, chance.forecast if chance else None, late),
+        attention=_attention(row, chance.forecast if chance else None, late, scope.through),
     )
 
 
 _COPIED = (
     *("guard", "athlete", "name", "team", "department", "department_name", "plan", "kind", "side"),
-    *("purpose", "scan_method", "remake_of", "stage", "age_hours", "exposures", "bare", "worn"),
+    *(
+        "purpose",
+        "scan_method",
+        "remake_of",
+        "promised_on",
+        "stage",
+        "age_hours",
+        "exposures",
+        "bare",
+        "worn",
+    ),
 )
 
 
@@ -249,10 +266,10 @@ def _next_game(row: Row, zone: ZoneInfo, through: date) -> NextGame | None:
     return NextGame(row["next_session"], at, on, row["next_game_label"], (on - through).days)
 
 
-def _attention(row: Row, share: float | None, late: LateAfter) -> Attention:
+def _attention(row: Row, share: float | None, late: LateAfter, through: date) -> Attention:
     if row["worn"]:
         return Attention.WORN
-    if is_late(row["age_days"], late):
+    if is_late(row["age_days"], late, row["promised_on"], through):
         return Attention.LATE
     if share is not None and share < UNLIKELY - _TIE:
         return Attention.UNLIKELY

@@ -48,7 +48,10 @@ def read_stage(word: str) -> Stage:
     raise ScopeError(f"There is no stage “{word}”.", f"{meant}Known: {', '.join(names)}.")
 
 
-def between(orders: pl.DataFrame, start: Stage, end: Stage) -> pl.DataFrame:
+BY_DAY = "of a stage the day alone is known, so that hours are not told"
+
+
+def between(orders: pl.DataFrame, start: Stage, end: Stage, unit: Unit = Unit.DAYS) -> pl.DataFrame:
     """Return the orders with what became of them between two stages.
 
     Adds `from_at`, `to_at` (the end of the stretch: reached, called off, or the end of the last
@@ -56,7 +59,8 @@ def between(orders: pl.DataFrame, start: Stage, end: Stage) -> pl.DataFrame:
     (then it has no ending).
 
     An order that was never stamped with `end` but with a later stage went past it at a time that
-    is not known; a time that runs backwards is an error of entry. Neither is guessed at.
+    is not known; a time that runs backwards is an error of entry. Neither is guessed at. In hours
+    orders are put aside of which a stage has no hour.
     """
     later = MAKING[MAKING.index(end) + 1 :]
     passed = pl.any_horizontal(
@@ -73,6 +77,8 @@ def between(orders: pl.DataFrame, start: Stage, end: Stage) -> pl.DataFrame:
         .when(reached.is_null() & (off < begun))
         .then(pl.lit(f"cancelled before it was {start}: an error of entry"))
     )
+    if unit is Unit.HOURS:
+        aside = aside.when("is_by_day").then(pl.lit(BY_DAY))
     return orders.with_columns(
         from_at=begun,
         to_at=pl.coalesce(reached, off, "as_of"),

@@ -53,16 +53,16 @@ def why_no_chance(order: OpenOrder) -> str:
 
 
 def _late(order: OpenOrder) -> bool | None:
-    return None if order.late_after.days is None else order.is_late
+    return order.is_late if order.is_late_told else None
 
 
 def _late_count(answer: OrdersAnswer) -> int | None:
-    is_told = not answer.orders or any(o.late_after.days is not None for o in answer.orders)
+    is_told = not answer.orders or any(o.is_late_told for o in answer.orders)
     return len(answer.late) if is_told else None
 
 
 def _why(order: OpenOrder) -> str:
-    late = f"late: {order.late_after.why}" if order.late_after.days is None else ""
+    late = "" if order.is_late_told else f"late: {order.late_after.why}"
     return "; ".join(filter(None, (why_no_chance(order), late)))
 
 
@@ -115,7 +115,15 @@ ORDERS = Table.described(
     Field("stage_days", "days since it was reached", Kind.COUNT, heading="days in it"),
     Field("age_days", "calendar days since the request", Kind.COUNT, heading="age"),
     Field("age_working_days", "working days since the request", Kind.COUNT),
-    Field("age_hours", "hours since the request", Kind.TENTHS),
+    Field("age_hours", "hours since the request", Kind.TENTHS, optional=True),
+    Field(
+        "promised_on",
+        "day it was promised for",
+        Kind.DAY,
+        heading="promised",
+        optional=True,
+        when=lambda answer: any(order.promised_on for order in answer.orders),
+    ),
     Field("late", "whether it is late", Kind.FLAG, get=_late),
     Field(
         "late_after_days",
@@ -148,7 +156,8 @@ ORDERS = Table.described(
     ),
     Field("exposures_worn", "those in which it was worn", Kind.COUNT, get=of("worn")),
     reading=(
-        *("guard", "name", "kind", "turn", "stage", "stage_days", "age_days", "game"),
+        *("guard", "name", "kind", "turn", "stage", "stage_days", "age_days", "promised_on"),
+        "game",
         *("chance_by_next_game", "comparable_orders", "exposures_bare", "attention"),
     ),
 )

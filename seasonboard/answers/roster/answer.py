@@ -11,6 +11,7 @@ from seasonboard.answers.base import CAUTION, LeftOut, Summary
 from seasonboard.answers.orders.lateness import late_after
 from seasonboard.answers.questions import ROSTER
 from seasonboard.answers.reader import Reader, read_frames
+from seasonboard.answers.returns.out_now import QUESTIONS, by_athlete, out_now
 from seasonboard.answers.roster.athletes import RosterContext, comparable_injuries, roster_athlete
 from seasonboard.answers.roster.availability import availability, availability_left_out, days_out
 from seasonboard.answers.roster.guards import guards_of
@@ -30,7 +31,7 @@ from seasonboard.scope import Scope, ScopeValues
 
 _QUESTIONS = (
     *("roster/guards", "roster/places", "roster/injuries", "roster/sessions"),
-    *("roster/like_injuries", "roster/teams", "orders/histories"),
+    *("roster/teams", *QUESTIONS),
 )
 """The slow ones first, since two cursors share them by turns."""
 
@@ -51,7 +52,10 @@ def roster(reader: Reader, scope: Scope, scope_values: ScopeValues) -> RosterAns
     comparable = comparable_injuries(frames["roster/like_injuries"], hurt)
     games = _next_games(frames, listed, scope_values)
     by_team = {(game.team, game.season): game for game in games}
-    context = RosterContext(guards.by_athlete, out.by_athlete, comparable, by_team, scope.through)
+    told = by_athlete(out_now(frames, scope))
+    context = RosterContext(
+        guards.by_athlete, out.by_athlete, comparable, by_team, scope.through, told
+    )
     rows = [roster_athlete(row, context) for row in here.iter_rows(named=True)]
     athletes = _sorted(rows, games)
     headline = _headline(athletes)

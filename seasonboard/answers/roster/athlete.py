@@ -12,6 +12,7 @@ import polars as pl
 
 from seasonboard.answers.base import CAUTION, Summary
 from seasonboard.answers.reader import Reader, params_of
+from seasonboard.answers.returns.out_now import out_words
 from seasonboard.answers.roster.answer import roster
 from seasonboard.answers.roster.parts import RosterAthlete
 from seasonboard.answers.roster.words import (
@@ -139,7 +140,9 @@ def now_lines(timeline: AthleteTimeline) -> list[str]:
     for one in timeline.now:
         lost = f"; {plural(one.days_lost, 'day')} lost this season" if one.days_lost else ""
         lines.append(f"Now: {state_word(one)}{lost}.")
-        if one.comparable is not None:
+        if one.out_now is not None:
+            lines += [f"{fact[0].upper()}{fact[1:]}." for fact in out_words(one.out_now)]
+        elif one.comparable is not None:
             lines.append(f"Injuries of the {comparable_words(one.comparable)}")
         names = [(guard_word(own.kind, own.side), own) for own in one.guards]
         lines += [f"{name[0].upper()}{name[1:]}: {own.because}." for name, own in names]

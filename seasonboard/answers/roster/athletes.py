@@ -7,6 +7,7 @@ from typing import Any
 
 import polars as pl
 
+from seasonboard.answers.returns.out_now import OutNow
 from seasonboard.answers.roster.parts import (
     ATTENTION,
     NOT_JOINED,
@@ -53,6 +54,7 @@ class RosterContext:
     comparable: Mapping[str, ComparableInjuries]
     games: Mapping[tuple[str, str], NextGame]
     through: date
+    out_now: Mapping[str, OutNow]
 
 
 def comparable_injuries(
@@ -105,6 +107,7 @@ def roster_athlete(row: Mapping[str, Any], context: RosterContext) -> RosterAthl
             for part, guarded in zip(row["parts"], row["guarded"], strict=True)
         ),
         next_game=context.games[row["team"], row["season"]],
+        out_now=context.out_now.get(row["athlete"]),
     )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from operator import itemgetter
 
 from seasonboard.answers.fields import Field, Group, Kind, Privacy, Table, for_people, of, why
+from seasonboard.answers.returns.report import FACTS
 from seasonboard.answers.roster.parts import RosterAnswer, RosterAthlete, RosterGuard
 from seasonboard.answers.roster.words import (
     STRIP_KEY,
@@ -115,6 +116,11 @@ ATHLETES = Table(
         Group(
             *("comparable_injuries", of("comparable"), _COMPARABLE),
             "how long injuries of the same area kept athletes out",
+        ),
+        Group(
+            *("out_now", of("out_now"), FACTS),
+            "of who is out at a site guards can cover: like injuries, and the return guard",
+            in_csv=False,
         ),
         Field("days_lost", "days out through injury this season", Kind.COUNT, heading="days lost"),
         GUARDS,

@@ -55,7 +55,8 @@ def guards_of(frame: pl.DataFrame, late: Mapping[str, LateAfter], through: date)
 def _guard(row: Mapping[str, Any], late: LateAfter | None, through: date) -> RosterGuard:
     asked_on = _local_day(row, "asked_at")
     age = (through - asked_on).days if asked_on and row["state"] == "open" else None
-    too_old = age is not None and late is not None and is_late(age, late)
+    promised = row["promised_on"]
+    too_old = bool(age is not None and late and is_late(age, late, promised, through))
     state = _state(row, is_late=too_old)
     why = _no_share(row)
     return RosterGuard(
@@ -133,7 +134,9 @@ def _on_day(row: Mapping[str, Any], column: str) -> str:
 
 def _on_its_way(row: Mapping[str, Any], late: LateAfter | None, age: int | None) -> str:
     parts = [f"{row['stage']}, asked for {plural(age or 0, 'day')} ago"]
-    if late is not None:
+    if late is not None and row["promised_on"] is not None:
+        parts.append(f"promised for {day_word(row['promised_on'])}")
+    elif late is not None:
         parts.append(f"{percent(LATE_SHARE)} of such orders take {late.days:g} days or fewer")
     if row["games_missed"]:
         parts.append(f"{plural(row['games_missed'], 'game')} played since")

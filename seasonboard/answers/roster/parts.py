@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.orders.lateness import LateAfter
+from seasonboard.answers.returns.out_now import OutNow
 from seasonboard.answers.roster.availability import Availability
 
 
@@ -164,7 +165,8 @@ class RosterAthlete:
 
     `because` is None where there is nothing to say; `expected_back_why` says why no such day is
     known. `days_lost` are days out through injury this season, those so far of an open one
-    included. `strip` holds the team's last sessions, oldest first.
+    included. `strip` holds the team's last sessions, oldest first. `out_now` is told of who is out
+    with an injury at a site that guards of the scope cover.
     """
 
     athlete: str
@@ -192,6 +194,7 @@ class RosterAthlete:
     attention: str
     strip: tuple[StripCell, ...]
     next_game: NextGame
+    out_now: OutNow | None = None
 
 
 @dataclass(frozen=True, slots=True)

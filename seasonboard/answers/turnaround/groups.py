@@ -137,7 +137,7 @@ def turnaround_groups(
 
 def set_aside(orders: pl.DataFrame, options: TurnaroundOptions) -> list[tuple[str, int]]:
     """Return why orders could not be timed between the two stages, and how many."""
-    untimed = between(orders, options.start, options.end).drop_nulls("aside")
+    untimed = between(orders, options.start, options.end, options.unit).drop_nulls("aside")
     return list(untimed.group_by("aside").len().sort("aside").iter_rows())
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from seasonboard.answers.orders.order_times import MAKING, between, ending, local_days, timed
+from seasonboard.answers.orders.order_times import MAKING, Unit, between, ending, local_days, timed
 from seasonboard.answers.turnaround.options import TurnaroundOptions
 from seasonboard.terms import Stage
 
@@ -42,9 +42,12 @@ def timed_orders(orders: pl.DataFrame, options: TurnaroundOptions) -> TimedOrder
         orders: Rows of `orders/orders` with a column `group_key`.
         options: Stages and unit.
     """
-    sound = between(orders, options.start, options.end).filter(pl.col("aside").is_null())
+    sound = between(orders, options.start, options.end, options.unit).filter(
+        pl.col("aside").is_null()
+    )
     request = pl.struct("athlete", day=local_days(sound, "from_at")).rank("dense")
-    steps = next_stages(orders).filter(~pl.col("is_backwards"))
+    told = orders.filter(~pl.col("is_by_day")) if options.unit is Unit.HOURS else orders
+    steps = next_stages(told).filter(~pl.col("is_backwards"))
     return TimedOrders(
         timed(sound.with_columns(request=request), options.unit, options.holidays),
         _fates(orders),

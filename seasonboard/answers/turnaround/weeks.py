@@ -53,7 +53,9 @@ def by_week(
         whole: All orders together: its 80th percentile says how old a week must be.
         through: The last day known.
     """
-    sound = between(orders, options.start, options.end).filter(pl.col("aside").is_null())
+    sound = between(orders, options.start, options.end, options.unit).filter(
+        pl.col("aside").is_null()
+    )
     if sound.is_empty():
         return (), IndividualsChart(why="there are no orders")
     monday = local_days(sound, "from_at").dt.truncate("1w").alias("monday")

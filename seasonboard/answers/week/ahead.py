@@ -1,7 +1,7 @@
 """What is ahead: games, guards that will not be there, who is out, what is late or due."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -10,6 +10,7 @@ import polars as pl
 from seasonboard.answers import words
 from seasonboard.answers.capacity.levers import BARE, Lever
 from seasonboard.answers.orders.open_orders import OpenOrder, expected_by_game, late_words
+from seasonboard.answers.returns.out_now import OutNow, alike_words, return_guard_words
 from seasonboard.answers.week.item_tables import CHANGE, GAMES, GUARDS, LATE, OUT
 from seasonboard.answers.week.parts import DAYS_AHEAD, WeekItem, counted, rows_of
 
@@ -22,16 +23,27 @@ class MissingGuard:
     game_on: date
 
 
-def out_of(games: pl.DataFrame, places: pl.DataFrame) -> pl.DataFrame:
-    """Return who is out or limited of the teams with a game ahead; rows of `roster/places`."""
+def out_of(games: pl.DataFrame, places: pl.DataFrame, told: Mapping[str, OutNow]) -> pl.DataFrame:
+    """Return who is out or limited of the teams with a game ahead; rows of `roster/places`.
+
+    `told` is what is known of who is out at a site that guards can cover, by athlete.
+    """
+    athlete = pl.col("athlete")
+    facts = [
+        athlete.replace_strict(
+            {key: read(one) for key, one in told.items()}, default="", return_dtype=pl.String
+        ).alias(name)
+        for name, read in (("like_injuries", alike_words), ("return_guard", return_guard_words))
+    ]
     return (
         places.join(games.select("team", "season").unique(), on=["team", "season"], how="semi")
         .filter((pl.col("here") == "yes") & pl.col("status").is_in(["out", "limited"]))
         .select(
             *("athlete", "name", "team", "status"),
             pl.col("because").fill_null("no reason recorded"),
-            area=pl.col("open_area"),
-            since=pl.coalesce("open_on", "last_on"),
+            pl.col("open_area").alias("area"),
+            pl.coalesce("open_on", "last_on").alias("since"),
+            *facts,
         )
         .sort(
             pl.col("status") != "out",

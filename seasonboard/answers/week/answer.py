@@ -13,6 +13,7 @@ from seasonboard.answers.capacity.levers import levers
 from seasonboard.answers.orders.open_orders import waiting_orders
 from seasonboard.answers.questions import WEEK
 from seasonboard.answers.reader import Reader, read_frames
+from seasonboard.answers.returns.out_now import by_athlete, out_now
 from seasonboard.answers.roster.availability import with_availability
 from seasonboard.answers.week import ahead as week_ahead
 from seasonboard.answers.week import changes as week_changes
@@ -32,6 +33,7 @@ from seasonboard.scope import Scope, ScopeValues
 _QUESTIONS = (
     *("week/orders", "roster/places", "week/games", "roster/sessions", "week/offers"),
     *("week/injuries", "orders/histories", "week/decisions", "week/loads", "draw/draws"),
+    *("return/episodes", "roster/like_injuries"),
 )
 _TURNS = "turns/turns"
 _CAVEATS = (
@@ -98,7 +100,8 @@ def _changes(
 def _ahead(frames: Mapping[str, pl.DataFrame], scope: Scope) -> tuple[WeekItem, ...]:
     games = frames["week/games"]
     waiting = waiting_orders(frames["week/orders"], frames["orders/histories"], scope)
-    out = week_ahead.out_of(games, frames["roster/places"])
+    told = by_athlete(out_now(frames, scope))
+    out = week_ahead.out_of(games, frames["roster/places"], told)
     guards = week_ahead.missing(games, waiting)
     history = History(frames["orders/histories"])
     is_out = frozenset(out.filter(pl.col("status") == "out")["athlete"])

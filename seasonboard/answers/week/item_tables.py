@@ -138,6 +138,8 @@ OUT = _item(
     Field("status", "out or limited", heading="state"),
     *(Field("because", "reason recorded", heading="because"), *usual("area")),
     replace(_day("since", "day of the onset, else of the last record", "since"), optional=True),
+    Field("like_injuries", "when these were over: no forecast", heading="like injuries over"),
+    Field("return_guard", "how it stands with it", heading="return guard"),
     *usual("athlete"),
 )
 LATE = _item(

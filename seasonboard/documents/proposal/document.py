@@ -12,9 +12,8 @@ from seasonboard.answers.source import AnswerSource
 from seasonboard.documents.model import Document, Facts, written
 from seasonboard.documents.origin import Making, is_file
 from seasonboard.documents.proposal.evidence import evidence_sections, keep_in_mind
-from seasonboard.documents.proposal.hollow import hollow_parts
 from seasonboard.documents.proposal.offer import offer_sections
-from seasonboard.documents.proposal.offered import Offered
+from seasonboard.documents.proposal.offered import Offered, hollow_parts
 from seasonboard.documents.proposal.options import ProposalOptions, with_file
 from seasonboard.documents.proposal.outlook import outlook_sections
 from seasonboard.documents.proposal.plan import SOURCES, plan_sections

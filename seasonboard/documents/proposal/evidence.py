@@ -1,6 +1,7 @@
 """The evidence behind an offer: the figures of one release, as tables and pictures."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from seasonboard.answers import words
 from seasonboard.answers.compare.comparisons import CRUDE, DECLINERS, DRAWN_TURNS, HEADLINE, REMOVES
@@ -12,11 +13,11 @@ from seasonboard.answers.pitch.parts import PitchAnswer
 from seasonboard.answers.take_up.parts import ELIGIBLE, STEPS
 from seasonboard.disclosure.count_table import THRESHOLD
 from seasonboard.documents.model import Cell, Column, Paragraph, Part, Picture, Section, Table
-from seasonboard.documents.svg.curves import CurveLine, still_open, survival
+from seasonboard.documents.svg.curves import CurveLine, falling
 from seasonboard.documents.svg.drawing import PictureWords
 from seasonboard.documents.svg.ranges import ForestRow, forest
 from seasonboard.releases.basis import told_rate, told_share
-from seasonboard.releases.block import AGREEMENT, SAME_SITES, Block
+from seasonboard.releases.block import AGREEMENT, SAME_SITES, Block, Figure
 from seasonboard.releases.injuries import ARMS, AT_RISK, CLOCK, CURVE, EXPOSURES, RATIO
 from seasonboard.releases.work import (
     DECIDED,
@@ -32,9 +33,9 @@ from seasonboard.releases.work import (
 
 HIDDEN = "hidden"
 _APART = (DECLINERS, DRAWN_TURNS)
-_ALL = "all orders"
-_FEW, _NOT_TOLD = "too few", "not told"
+_FEW = "too few"
 _INTERVAL = "95 % confidence interval"
+_ENDS = ("from", "to")
 
 
 def evidence_sections(block: Block) -> tuple[Section, ...]:
@@ -56,39 +57,47 @@ def _count(block: Block, name: str) -> Cell:
     return f"{words.whole(count)} (corrected)" if name in block.corrected else count
 
 
-def _digits(value: float | None, digits: int, unknown: Cell) -> Cell:
-    """Return a figure with the digits it is told in; what stands in its place where it is not."""
-    return unknown if value is None else round(value, digits)
+def _cells(unknown: str, digits: int, *values: float | None) -> list[Cell]:
+    """Return figures with the digits they are told in; what stands in the place of others."""
+    return [unknown if value is None else round(value, digits) for value in values]
+
+
+def _limits(figure: Figure | None, unknown: str, digits: int) -> list[Cell]:
+    """Return a figure with its two limits."""
+    if figure is None:
+        return [unknown] * 3
+    return _cells(unknown, digits, figure.value, figure.low, figure.high)
 
 
 def _injuries(block: Block) -> tuple[Part, ...]:
     if not any(arm in block.masked.table.cells for arm in ARMS):
         return (Paragraph("No figures on injuries are released for this kind of guard."),)
-    rows = []
+    rows: list[tuple[Cell, ...]] = []
     for arm, word in ARMS.items():
         rate = told_rate(block, arm)
         ends = (None,) * 3 if rate is None else (rate.value, rate.low, rate.high)
-        figures = (_digits(end, 2, HIDDEN) for end in ends)
-        rows.append((word, _count(block, arm), _count(block, EXPOSURES[arm]), *figures))
+        counts = (_count(block, arm), _count(block, EXPOSURES[arm]))
+        rows.append((word, *counts, *_cells(HIDDEN, 2, *ends)))
+    heads = (Column("sites"), Column("injuries", Kind.COUNT), Column("site-exposures", Kind.COUNT))
     table = Table(
         "injuries",
         "Injuries and exposures, guarded and bare.",
-        (
-            Column("sites"),
-            Column("injuries", Kind.COUNT),
-            Column("site-exposures", Kind.COUNT),
-            Column("per 1000", Kind.HUNDREDTHS),
-            *(Column(end, Kind.HUNDREDTHS) for end in ("from", "to")),
-        ),
+        (*heads, *(Column(name, Kind.HUNDREDTHS) for name in ("per 1000", *_ENDS))),
         tuple(rows),
         lead="A site-exposure is one site of one athlete in one session; from and to are the "
         f"{_INTERVAL}.",
     )
-    return (_forest(block), table)
+    picture = _forest(block)
+    return (table,) if picture is None else (picture, table)
 
 
-def _forest(block: Block) -> Picture:
-    rows = [_forest_row(block, name) for name in REMOVES if name not in _APART]
+def _forest(block: Block) -> Picture | None:
+    """Return the comparisons; None where no ratio is told."""
+    names = [name for name in REMOVES if name not in _APART]
+    told = {name: _limits(block.figure(f"{RATIO}, {name}"), "not told", 2) for name in names}
+    rows = [_forest_row(block, name) for name in names]
+    if not any(row.value for row in rows):
+        return None
     title = "How often guarded sites were hurt, against bare ones"
     about = "A row for each comparison, its interval as a line on a scale of ratios: " + "; ".join(
         f"{row.name}, {row.note}" for row in rows
@@ -98,21 +107,13 @@ def _forest(block: Block) -> Picture:
         "Comparisons; the first is the one to quote, the last one is not to be quoted.",
         (
             Column("comparison"),
-            *(Column(name, Kind.HUNDREDTHS) for name in ("ratio", "from", "to")),
+            *(Column(name, Kind.HUNDREDTHS) for name in ("ratio", *_ENDS)),
             Column("what it removes"),
         ),
-        tuple(
-            (
-                row.name,
-                *(_NOT_TOLD if each is None else each for each in (row.value, row.low, row.high)),
-                REMOVES[row.name],
-            )
-            for row in rows
-        ),
-        note=f"From and to are the {_INTERVAL}. "
-        "Ratio of injuries per exposure, guarded over bare: below 1, guarded sites were hurt "
-        f"less often. Not shown where a group has 1 to {THRESHOLD - 1} injuries, or where such a "
-        "count could be worked out.",
+        tuple((name, *told[name], REMOVES[name]) for name in names),
+        note=f"From and to are the {_INTERVAL}. Ratio of injuries per exposure, guarded over bare: "
+        f"below 1, guarded sites were hurt less often. Not told where a group has 1 to "
+        f"{THRESHOLD - 1} injuries, or where such a count could be worked out.",
     )
     sides = ("hurt less often", "hurt more often")
     labels = PictureWords("forest", title, about, "guarded / bare", *sides)
@@ -120,15 +121,12 @@ def _forest(block: Block) -> Picture:
 
 
 def _forest_row(block: Block, name: str) -> ForestRow:
-    figure = block.figure(f"{RATIO}, {name}")
-    value = low = high = None
-    note = "too few injuries"
-    if figure is not None:
-        value, low, high = figure.value, figure.low, figure.high
-        note = "not known"
-        if (value, low, high) != (None, None, None):
-            note = f"{words.ratio(value)} ({words.interval(low, high)})"
-    return ForestRow(name, value, low, high, note, name == HEADLINE, name == CRUDE)
+    one = block.figure(f"{RATIO}, {name}")
+    is_main, is_apart = name == HEADLINE, name == CRUDE
+    if one is None or (one.value, one.low, one.high) == (None,) * 3:
+        return ForestRow(name, None, None, None, "too few injuries", is_main, is_apart)
+    note = f"{words.ratio(one.value)} ({words.interval(one.low, one.high)})"
+    return ForestRow(name, one.value, one.low, one.high, note, is_main, is_apart)
 
 
 def _points(block: Block, of: str) -> list[tuple[float, float]]:
@@ -141,66 +139,68 @@ def _points(block: Block, of: str) -> list[tuple[float, float]]:
     return sorted(points)
 
 
-def _followed(block: Block) -> tuple[Part, ...]:
-    clock = block.figure(CLOCK)
-    if clock is None:
-        return (
-            Paragraph(
-                "Too few injuries to publish a curve: between two of its points, and in each "
-                f"group, {THRESHOLD} or more are needed, or none."
-            ),
-        )
-    mixed = (
-        "The curves are as played: of different mixes of athletes, sports and parts of the season, "
-        "as in the crude ratio. The same-session ratio above is the one that compares like with "
-        "like."
-    )
-    return (_curves(block, Clock(clock.words)), Paragraph(mixed, "Read with care:"))
-
-
-def _curves(block: Block, clock: Clock) -> Picture:
-    one, ticks = ONE_TICK[clock], TICKS[clock]
-    curves = [(word, _points(block, f"{CURVE}, {word}")) for word in ARMS.values()]
-    risk = {
-        (word, at): block.count(f"{AT_RISK}, {word}, {at:g}")
-        for word, own in curves
-        for at, _ in own
-    }
-    drawn = [
-        CurveLine(
-            word,
-            tuple(own),
-            tuple((at, at_risk) for at, _ in own if (at_risk := risk[word, at]) is not None),
-            words.percent(own[-1][1]),
-        )
-        for word, own in curves
+def _curves(
+    labels: PictureWords, curves: Sequence[CurveLine], columns: tuple[Column, ...], note: str
+) -> Picture:
+    """Return curves that fall, and their points as a table; with counts where one has some."""
+    has_counts = any(curve.counts for curve in curves)
+    rows: list[tuple[Cell, ...]] = [
+        (curve.name, int(at), share, *((dict(curve.counts).get(at, HIDDEN),) if has_counts else ()))
+        for curve in curves
+        for at, share in curve.points
     ]
-    by = "sessions taken part in" if clock is Clock.SESSIONS else f"{ticks} played"
-    title = f"Share of sites not yet injured, by {by}: {AS_PLAYED}"
-    about = "Two lines that fall from 100 %: " + "; ".join(
-        f"{word}, {words.percent(own[-1][1])} after {one} {own[-1][0]:g}" for word, own in curves
+    about = "A line for each that falls from 100 %: " + "; ".join(
+        f"{curve.name} {curve.end}" for curve in curves
     )
+    until = int(max(curve.points[-1][0] for curve in curves))
+    drawn = falling(replace(labels, description=about), curves, until=until)
     table = Table(
-        "before an injury",
+        f"curve of {labels.name}",
         "The same as a table.",
-        (
-            Column("sites"),
-            Column(f"after {one}", Kind.COUNT),
-            Column("not yet injured", Kind.SHARE),
-            Column("at risk there", Kind.COUNT),
-        ),
-        tuple(
-            (word, int(at), share, HIDDEN if risk[word, at] is None else risk[word, at])
-            for word, own in curves
-            for at, share in own
-        ),
-        note=f"Only points are known between which {THRESHOLD} or more were injured, or none, and "
-        "at which as many were at risk; straight lines join them. A site is guarded or bare by "
-        "what was worn at each step.",
+        columns,
+        tuple(rows),
+        note=f"Only points are known between which {THRESHOLD} or more {note}, or none; straight "
+        "lines join them.",
     )
-    until = int(max(own[-1][0] for _, own in curves))
-    summary = PictureWords("survival", title, about, ticks, counts="at risk")
-    return Picture(title, about, survival(summary, drawn, until=until), table)
+    return Picture(labels.title, about, drawn, table)
+
+
+def _line(block: Block, name: str, of: str, at_risk: str = "") -> CurveLine:
+    points = _points(block, of)
+    counts = ((at, block.count(f"{at_risk}, {at:g}")) for at, _ in points if at_risk)
+    told = tuple((at, count) for at, count in counts if count is not None)
+    return CurveLine(name, tuple(points), told, words.percent(points[-1][1]) if points else "")
+
+
+def _followed(block: Block) -> tuple[Part, ...]:
+    told = block.figure(CLOCK)
+    if told is None:
+        text = (
+            "Too few injuries to publish a curve: between two of its points, and in each group, "
+            f"{THRESHOLD} or more are needed, or none."
+        )
+        return (Paragraph(text),)
+    clock = Clock(told.words)
+    curves = [
+        _line(block, word, f"{CURVE}, {word}", f"{AT_RISK}, {word}") for word in ARMS.values()
+    ]
+    by = "sessions taken part in" if clock is Clock.SESSIONS else f"{TICKS[clock]} played"
+    title = f"Share of sites not yet injured, by {by}: {AS_PLAYED}"
+    picture = _curves(
+        PictureWords("injuries", title, "", TICKS[clock], counts="at risk"),
+        curves,
+        (
+            *(Column("sites"), Column(f"after {ONE_TICK[clock]}", Kind.COUNT)),
+            *(Column("not yet injured", Kind.SHARE), Column("at risk there", Kind.COUNT)),
+        ),
+        "were injured",
+    )
+    mixed = (
+        "A site is guarded or bare by what was worn at each step. The curves are as played: of "
+        "different mixes of athletes, sports and parts of the season, as in the crude ratio. The "
+        "same-session ratio above is the one that compares like with like."
+    )
+    return (picture, Paragraph(mixed, "Read with care:"))
 
 
 def _turnaround(block: Block) -> tuple[Part, ...]:
@@ -208,68 +208,42 @@ def _turnaround(block: Block) -> tuple[Part, ...]:
         return (Paragraph("No order is recorded yet."),)
     plans = block.cuts(ORDERS)
     rows = [_turnaround_row(block, f", {plan}", plan) for plan in plans]
-    rows.append(_turnaround_row(block, "", _ALL))
+    rows.append(_turnaround_row(block, "", "all orders"))
     table = Table(
         "turnaround",
         "Days from requested to fitted, by how a department gets its prints; open orders count up "
         "to their age.",
         (
-            Column("plan"),
-            Column("of"),
-            Column("orders", Kind.COUNT),
-            *(Column(name, Kind.WHOLE) for name in ("median", "from", "to")),
-            Column("80 % within", Kind.WHOLE),
-            Column("95 % within", Kind.WHOLE),
+            *(Column("plan"), Column("of"), Column("orders", Kind.COUNT)),
+            *(Column(name, Kind.WHOLE) for name in ("median", *_ENDS)),
+            *(Column(name, Kind.WHOLE) for name in ("80 % within", "95 % within")),
             Column("ready for the next game", Kind.SHARE),
         ),
         tuple(rows),
         note=f"From and to are the {_INTERVAL} of the median. A time is told where {THRESHOLD} or "
         "more orders lie on either side of it.",
     )
-    curves = [
-        (plan, points) for plan in plans if (points := _points(block, f"{STILL_OPEN}, {plan}"))
-    ]
-    return (_open_orders(curves), table) if curves else (table,)
+    lines = [_line(block, plan, f"{STILL_OPEN}, {plan}") for plan in plans]
+    curves = [curve for curve in lines if curve.points]
+    if not curves:
+        return (table,)
+    title = "Share of orders still open, by days since the request"
+    heads = (Column("plan"), Column("after days", Kind.COUNT), Column("still open", Kind.SHARE))
+    labels = PictureWords("orders", title, "", "days")
+    return (_curves(labels, curves, heads, "guards were fitted"), table)
 
 
 def _turnaround_row(block: Block, cut: str, name: str) -> tuple[Cell, ...]:
-    figures = {time: block.figure(f"{time}{cut}") for time in TIMES}
-    times: dict[str, Cell] = {
-        time: _FEW if one is None or one.value is None else round(one.value)
-        for time, one in figures.items()
-    }
-    median = figures["median"]
-    ends = () if median is None else (median.low, median.high)
-    limits = [_digits(end, 0, _FEW) for end in ends] or [_FEW, _FEW]
+    median, *others = (block.figure(f"{time}{cut}") for time in TIMES)
     behind = block.figure(f"{DEPARTMENTS}{cut}")
     count = block.departments if behind is None else round(behind.value or 0)
     of = "one department" if count == 1 else words.plural(count, "department")
     ready = told_share(block, f"{READY}{cut}", f"{DECIDED}{cut}")
-    share = HIDDEN if ready is None or ready.value is None else round(ready.value, 2)
     return (
-        *(name, of, _count(block, f"{ORDERS}{cut}"), times["median"], *limits),
-        *(times["p80"], times["p95"], share),
+        *(name, of, _count(block, f"{ORDERS}{cut}"), *_limits(median, _FEW, 0)),
+        *(_limits(one, _FEW, 0)[0] for one in others),
+        *_cells(HIDDEN, 2, None if ready is None else ready.value),
     )
-
-
-def _open_orders(curves: Sequence[tuple[str, list[tuple[float, float]]]]) -> Picture:
-    drawn = [CurveLine(plan, tuple(points)) for plan, points in curves]
-    until = int(max(points[-1][0] for _, points in curves)) + 1
-    title = "Share of orders still open, by days since the request"
-    about = "A line for each plan that falls from 100 %: " + "; ".join(
-        f"{plan}, {words.percent(points[-1][1])} after {points[-1][0]:.0f} days"
-        for plan, points in curves
-    )
-    table = Table(
-        "orders still open",
-        "The same as a table.",
-        (Column("plan"), Column("after days", Kind.COUNT), Column("still open", Kind.SHARE)),
-        tuple((plan, int(at), share) for plan, points in curves for at, share in points),
-        note=f"Only points are known between which {THRESHOLD} or more guards were fitted, or "
-        "none; straight lines join them.",
-    )
-    summary = PictureWords("open", title, about, "days")
-    return Picture(title, about, still_open(summary, drawn, until=until), table)
 
 
 def _remakes(block: Block) -> tuple[Part, ...]:
@@ -289,8 +263,8 @@ def _take_up(block: Block) -> tuple[Part, ...]:
     rows = []
     for step in STEPS:
         share = told_share(block, step_name(step), step_name(ELIGIBLE))
-        of_all = HIDDEN if share is None or share.value is None else round(share.value, 2)
-        rows.append((step, _count(block, step_name(step)), of_all))
+        of_all = _cells(HIDDEN, 2, None if share is None else share.value)
+        rows.append((step, _count(block, step_name(step)), *of_all))
     table = Table(
         "take-up",
         "From eligible to worn.",
@@ -298,13 +272,11 @@ def _take_up(block: Block) -> tuple[Part, ...]:
         tuple(rows),
     )
     worn = block.figure(WORN_IN)
-    if worn is None or worn.value is None:
+    if worn is None or worn.value is None or worn.low is None or worn.high is None:
         return (table,)
-    limits = ""
-    if worn.low is not None and worn.high is not None:
-        limits = f" ({_INTERVAL}: {words.percent(worn.low)} to {words.percent(worn.high)})"
-    text = f"A fitted guard was worn in {words.percent(worn.value)}{limits} of the sessions."
-    return (table, Paragraph(text))
+    limits = f"{words.percent(worn.low)} to {words.percent(worn.high)}"
+    text = f"A fitted guard was worn in {words.percent(worn.value)} of the sessions ({_INTERVAL}: "
+    return (table, Paragraph(f"{text}{limits})."))
 
 
 def keep_in_mind(pitch: PitchAnswer, block: Block) -> tuple[str, ...]:

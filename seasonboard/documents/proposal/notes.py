@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from seasonboard.answers import words
 from seasonboard.answers.pitch.lines import effect_interval
-from seasonboard.answers.pitch.parts import PitchAnswer
+from seasonboard.answers.pitch.parts import PitchAnswer, PlanAhead
 from seasonboard.answers.pitch.tables import SWINGS
 from seasonboard.answers.pitch.words import count, range_80, range_95
 from seasonboard.answers.source import AnswerSource
@@ -13,8 +13,12 @@ from seasonboard.documents.described import as_rounded, document_table
 from seasonboard.documents.model import Document, Paragraph, Part, Points, Section
 from seasonboard.documents.origin import Making
 from seasonboard.documents.proposal.document import facts_of, planned_offer
-from seasonboard.documents.proposal.hollow import hollow_parts
-from seasonboard.documents.proposal.offered import Offered, released_sentences, sentence
+from seasonboard.documents.proposal.offered import (
+    Offered,
+    hollow_parts,
+    released_sentences,
+    sentence,
+)
 from seasonboard.documents.proposal.options import ProposalOptions
 from seasonboard.documents.proposal.outlook import carries_a_number
 from seasonboard.releases.block import Block, Release
@@ -51,6 +55,7 @@ def founder_notes(
         facts=facts_of(source, release, block, making),
         cautions=(),
         keep_in_mind=pitch.summary.caveats,
+        is_tight=True,
     )
 
 
@@ -76,11 +81,9 @@ def _questions(offered: Offered) -> Iterator[Paragraph]:
     pitch, asked, block = offered.pitch, offered.options, offered.block
     yield Paragraph(_effect(pitch), "How do you know that it works?")
     yield Paragraph(pitch.choice.why, "Which plan is better for us?")
-    yield Paragraph(sentence(asked.if_it_stops), "What if the printer stops?")
-    for plan in pitch.plans:
-        cost = plan.per_game_kept
-        text = f"not known: {plan.why}." if cost is None else f"{count(cost.median)}."
-        yield Paragraph(f"With {plan.way.words}, {text}", "What does a game kept cost?")
+    yield Paragraph(f"The page says: {sentence(asked.if_it_stops)}", "What if a printer stops?")
+    costs = dict.fromkeys(map(_cost_of_a_game, pitch.plans))
+    yield Paragraph(" ".join(costs), "What does a game kept cost?")
     served = words.plural(block.departments, "department")
     yield Paragraph(
         f"Say {served}, and name none: whoever wants to be named says so first.", "Who has it?"
@@ -94,6 +97,13 @@ def _questions(offered: Offered) -> Iterator[Paragraph]:
         "from 1 to 10.",
         "What happens with our records?",
     )
+
+
+def _cost_of_a_game(plan: PlanAhead) -> str:
+    if plan.per_game_kept is None:
+        return f"Not known: {plan.why}."
+    cost = f"{count(plan.per_game_kept.median)} {plan.fees.currency}"
+    return f"With {plan.way.words} {cost} in the median."
 
 
 def _effect(pitch: PitchAnswer) -> str:

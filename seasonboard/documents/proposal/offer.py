@@ -1,17 +1,31 @@
 """The first page of an offer: what it is, what both sides give, and the two plans."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from seasonboard.answers import words
 from seasonboard.answers.pitch.inputs import PRINT_HOURS
+from seasonboard.answers.pitch.lines import side_by_side
 from seasonboard.answers.pitch.options import PrintWay
 from seasonboard.answers.pitch.parts import PitchAnswer, PlanAhead
-from seasonboard.answers.pitch.plans import queue_words
-from seasonboard.answers.pitch.words import count, range_95
+from seasonboard.answers.pitch.words import count
 from seasonboard.documents.model import Column, Paragraph, Part, Points, Section, Table
-from seasonboard.documents.proposal.offered import OPEN, Offered, addressed, money, sentence
+from seasonboard.documents.proposal.offered import OPEN, Offered, addressed, sentence
+from seasonboard.releases.block import Block
 from seasonboard.releases.work import ORDERS, READY
 
+_BUSIEST, _READY = "busiest week asks for", "ready for the next game"
+_ROWS = (
+    ("made by", "what makes them"),
+    ("can make", "what it can make"),
+    (_BUSIEST, _BUSIEST),
+    ("queue", "what that does"),
+    ("requested to fitted there", "days so far"),
+    (_READY, _READY),
+    ("expected here", "days to expect"),
+    ("fees", "fees"),
+    ("total of the season", "total of the season"),
+)
+"""What the two plans are compared in: its name on the board, and here."""
 _HEADS = {
     PrintWay.PRINTER: "a printer in your building",
     PrintWay.WEEKLY: "made at our workshop, a weekly maximum",
@@ -58,7 +72,7 @@ def _given(offered: Offered) -> Iterator[str]:
     if shares and asked.scan_before:
         yield f"Fitted before the first session: {' or '.join(shares)}."
     yield f"Fitted by: {sentence(asked.fitted_by)}"
-    yield f"Made again for a fault: {sentence(asked.remakes)}"
+    yield "Made again for a fault: free, in both plans."
     if asked.included:
         yield f"Included: {sentence(asked.included)}"
 
@@ -78,13 +92,15 @@ def _asked(offered: Offered) -> Iterator[str]:
 
 
 def _plans(offered: Offered) -> tuple[Part, ...]:
-    pitch, plans = offered.pitch, offered.pitch.plans
-    rows = [(name, *(told(plan, offered) for plan in plans)) for name, told in _ROWS]
+    pitch = offered.pitch
+    beside = {name: both for name, *both in side_by_side(pitch)}
+    beside[_BUSIEST] = [_busiest(plan, pitch) for plan in pitch.plans]
+    beside[_READY] = [_ready(plan, offered.block) for plan in pitch.plans]
     table = Table(
         "two plans",
         "The two plans side by side.",
-        (Column(""), *(Column(_HEADS[plan.way]) for plan in plans)),
-        tuple(rows),
+        (Column(""), *(Column(_HEADS[plan.way]) for plan in pitch.plans)),
+        tuple((named, *map(addressed, beside[name])) for name, named in _ROWS),
         lead="Days are from request to fitting.",
     )
     stops = Paragraph(sentence(offered.options.if_it_stops), "When a printer stops:")
@@ -93,67 +109,19 @@ def _plans(offered: Offered) -> tuple[Part, ...]:
     return (table, stops, Paragraph(addressed(pitch.choice.why), opening))
 
 
-def _makes(plan: PlanAhead, _: Offered) -> str:
-    most = "not known" if plan.capacity is None else f"{words.duration(plan.capacity)} a week"
-    proposed = "" if plan.is_given else ", as we propose"
-    if plan.printers is None:
-        return f"prints: {most}{proposed}"
-    hours = f" for {plan.printer_hours:g} hours a week" if plan.printer_hours else ""
-    return f"{words.plural(plan.printers, 'printer')}{hours}; prints: {most}{proposed}"
-
-
-def _busiest(plan: PlanAhead, offered: Offered) -> str:
+def _busiest(plan: PlanAhead, pitch: PitchAnswer) -> str:
     if plan.busiest is None:
         return "not known"
     unit, each = "prints", 1.0
     if plan.way is PrintWay.PRINTER:
-        unit, each = "printer hours", offered.pitch.input(PRINT_HOURS).value or 0.0
-    most = count(offered.pitch.prints.busiest_p95 * each)
+        unit, each = "printer hours", pitch.input(PRINT_HOURS).value or 0.0
+    most = count(pitch.prints.busiest_p95 * each)
     return f"{count(plan.busiest.median)} {unit}; 19 in 20 seasons within {most}"
 
 
-def _served(plan: PlanAhead, _: Offered) -> str:
-    served = plan.served
-    if served is None or served.median is None:
-        return "not known: no department is on it yet"
-    of = "one department" if served.departments == 1 else f"{served.departments} departments"
-    most = "" if served.p80 is None else f", 80 % within {served.p80:.0f}"
-    return f"median {served.median:.0f}{most} ({of})"
-
-
-def _ready(plan: PlanAhead, offered: Offered) -> str:
+def _ready(plan: PlanAhead, block: Block) -> str:
+    """Return the share of orders ready for the next game, or how large it is at least."""
     if plan.served is not None and plan.served.ready is not None:
         return words.percent(plan.served.ready)
-    ready, orders = (offered.block.count(f"{of}, {plan.way}") for of in (READY, ORDERS))
+    ready, orders = (block.count(f"{of}, {plan.way}") for of in (READY, ORDERS))
     return f"at least {words.percent(ready / orders)}" if ready and orders else "not told"
-
-
-def _expected(plan: PlanAhead, _: Offered) -> str:
-    days = None if plan.made is None else plan.made.turnaround_days
-    return "not known" if days is None else f"median {days.median:.0f}, 80 % within {days.p80:.0f}"
-
-
-def _total(plan: PlanAhead, _: Offered) -> str:
-    if plan.total is None:
-        return OPEN
-    total = money(plan.total.median, plan.fees.currency)
-    return total if plan.total.low_95 == plan.total.high_95 else f"{total} ({range_95(plan.total)})"
-
-
-def _monthly(plan: PlanAhead, _: Offered) -> str:
-    fee = money(plan.fees.monthly, plan.fees.currency)
-    return fee if fee == OPEN else f"{fee}, {words.plural(plan.months, 'month')}"
-
-
-_ROWS: tuple[tuple[str, Callable[[PlanAhead, Offered], str]], ...] = (
-    ("what makes them", _makes),
-    ("busiest week asks for", _busiest),
-    ("what that does", lambda plan, _: queue_words(plan)),
-    ("days so far", _served),
-    ("ready for the next game", _ready),
-    ("days to expect", _expected),
-    ("fee at the start", lambda plan, _: money(plan.fees.setup, plan.fees.currency)),
-    ("fee a month", _monthly),
-    ("fee a print", lambda plan, _: money(plan.fees.per_print, plan.fees.currency)),
-    ("total of the season", _total),
-)

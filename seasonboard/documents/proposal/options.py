@@ -3,11 +3,11 @@
 It holds for the page that is made with it, and is kept in no store.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import Any, Optional
 
 from seasonboard.answers.options import Option, option, options_of
 from seasonboard.answers.pitch.options import PitchOptions
@@ -17,8 +17,10 @@ from seasonboard.terms import nearest
 
 LETTERS = 140
 """Most letters of a text of the offer: with more, its two pages would be three."""
+_HIGHEST = {"scan_days": 60, "minutes_a_week": 2400}
 _NOT_IN_FILES = {"prospect", "offer", "limits", "seed", "seasons"}
 """Options that a file of an offer does not hold: another file, and how the plan is simulated."""
+_A_DAY = "is not a day; write it as 2027-03-31."
 
 
 def read_day(text: str) -> date:
@@ -33,10 +35,7 @@ def read_day(text: str) -> date:
         raise _refused([Problem("--valid-until", None, None, text, _A_DAY)]) from error
 
 
-_A_DAY = "is not a day; write it as 2027-03-31."
-
-
-def read_offer(text: str) -> "Offer":
+def read_offer(text: str) -> "ProposalOptions":
     """Return what a file in TOML says of an offer; every key is an option, without its dashes.
 
     Raises:
@@ -44,16 +43,15 @@ def read_offer(text: str) -> "Offer":
     """
     path = Path(text).expanduser()
     try:
-        told = read_toml(path)
-    except FileNotFoundError as error:
-        raise _refused([Problem(str(path), None, None, None, "is not there.")]) from error
+        written = read_toml(path)
     except (OSError, UnusableFileError) as error:
-        raise _refused([Problem(str(path), None, None, None, str(error))]) from error
-    known = {_key(one): one for one in _written()}
+        why = "is not there." if isinstance(error, FileNotFoundError) else str(error)
+        raise _refused([Problem(str(path), None, None, None, why)]) from error
+    known = {_key(one): one for one in _in_files()}
     problems: list[Problem] = []
     values: dict[str, Any] = {}
-    for key, value in told.items():
-        one = known.get(key.replace("_", "-"))
+    for key, value in written.items():
+        one = known.get(key)
         if one is None:
             said, near = "is nothing that an offer says.", nearest(key, list(known))
             problems.append(Problem(path.name, None, None, key, said, near))
@@ -63,21 +61,14 @@ def read_offer(text: str) -> "Offer":
             values[one.name] = float(value) if one.kind is float else value
     if problems:
         raise _refused(problems)
-    return Offer(values)
-
-
-@dataclass(frozen=True, slots=True)
-class Offer:
-    """What a file said of an offer, by the names of options."""
-
-    values: Mapping[str, Any]
+    return ProposalOptions(**values)
 
 
 @dataclass(frozen=True, slots=True)
 class ProposalOptions(PitchOptions):
     """A plan for a prospect, and what its offer says in words; an empty text: to be agreed."""
 
-    offer: Offer | None = option(
+    offer: Optional["ProposalOptions"] = option(
         None,
         "--offer",
         "All of this in one file (TOML); what is typed goes before it. --template shows one.",
@@ -98,7 +89,6 @@ class ProposalOptions(PitchOptions):
         None, "--minutes-a-week", "Minutes a week to record who took part and who wore a guard."
     )
     included: str = option("", "--included", "What the fees include.", metavar="TEXT")
-    remakes: str = option("", "--remakes", "Who pays a guard that is made again.", metavar="TEXT")
     space_and_power: str = option(
         "", "--space-and-power", "What a printer in their building needs.", metavar="TEXT"
     )
@@ -107,32 +97,20 @@ class ProposalOptions(PitchOptions):
     )
 
 
-OPTIONS = ProposalOptions
-
-
 def with_file(options: PitchOptions) -> ProposalOptions:
     """Return options with what their file says, where nothing else was typed.
 
     Raises:
         IntakeError: A text is too long, or a number lies outside its limits.
     """
-    given = {one.name: getattr(options, one.name) for one in fields(options)}
-    whole = ProposalOptions(**given)
-    if whole.offer is not None:
-        usual = ProposalOptions()
-        untyped = {
-            name: value
-            for name, value in whole.offer.values.items()
-            if getattr(whole, name) == getattr(usual, name)
-        }
-        whole = replace(whole, **untyped)
-    problems = [
-        Problem(one.flag, None, None, str(value)[:LETTERS], why)
-        for one in _written()
-        if (value := getattr(whole, one.name)) not in {None, ""} and (why := _why_not(one, value))
-    ]
-    if problems:
-        raise _refused(problems)
+    whole = ProposalOptions(**{one.name: getattr(options, one.name) for one in fields(options)})
+    usual, offer = ProposalOptions(), whole.offer or ProposalOptions()
+    for one in _in_files():
+        value = getattr(whole, one.name)
+        if value == getattr(usual, one.name):
+            whole = replace(whole, **{one.name: getattr(offer, one.name)})
+        elif why := _why_not(one, value):
+            raise _refused([Problem(one.flag, None, None, str(value)[:LETTERS], why)])
     return whole
 
 
@@ -142,50 +120,41 @@ def offer_template() -> str:
         "# What an offer says beside released figures. It holds for the page made with it.",
         "# Take away the # before what is settled; the page says “to be agreed” of the rest.",
     ]
-    for one in _written():
-        lines += ["", f"# {one.help}", f"# {_key(one).replace('-', '_')} = {_example(one)}"]
+    for one in _in_files():
+        example = '""' if one.kind is str else "0"
+        example = "2027-03-31" if one.parse is read_day else example
+        lines += ["", f"# {one.help}", f"# {_key(one)} = {example}"]
     return "\n".join(lines) + "\n"
 
 
-def _written() -> Iterator[Option]:
-    return (one for one in options_of(ProposalOptions) if one.name not in _NOT_IN_FILES)
+def _in_files() -> list[Option]:
+    """Return the options that a file may hold: the words of the page, then the plan."""
+    of_plan = {one.name for one in fields(PitchOptions)}
+    every = (one for one in options_of(ProposalOptions) if one.name not in _NOT_IN_FILES)
+    return sorted(every, key=lambda one: one.name in of_plan)
 
 
 def _key(one: Option) -> str:
-    return one.flag.removeprefix("--")
-
-
-def _is_day(one: Option) -> bool:
-    return one.parse is read_day
-
-
-def _example(one: Option) -> str:
-    if _is_day(one):
-        return "2027-03-31"
-    return '""' if one.kind is str else "0"
+    return one.flag.removeprefix("--").replace("-", "_")
 
 
 def _why_not(one: Option, value: object) -> str:
     """Return why a value cannot be taken; empty where it can."""
-    if _is_day(one):
+    if one.parse is read_day:
         return "" if type(value) is date else _A_DAY
     if one.kind is str:
         if not isinstance(value, str):
             return "is not a text; write it in quotes."
         return "" if len(value) <= LETTERS else f"is longer than {LETTERS} letters; shorten it."
-    is_number = isinstance(value, int | float) and not isinstance(value, bool)
-    if not is_number or (one.kind is int and not isinstance(value, int)):
+    kinds = int if one.kind is int else (int, float)
+    if not isinstance(value, kinds) or isinstance(value, bool):
         return f"is not a {'whole ' if one.kind is int else ''}number."
     highest = _HIGHEST.get(one.name)
-    if highest is not None and not 0 <= value <= highest:  # type: ignore[operator]
-        return f"does not lie from 0 to {highest}."
-    return ""
+    is_inside = highest is None or 0 <= value <= highest
+    return "" if is_inside else f"does not lie from 0 to {highest}."
 
 
-_HIGHEST = {"scan_days": 60, "minutes_a_week": 2400}
-
-
-def _refused(problems: list[Problem]) -> IntakeError:
+def _refused(problems: Sequence[Problem]) -> IntakeError:
     several = "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
     said = f"The offer cannot be used: {several}."
     return IntakeError(said, problems, "Correct it and ask again; nothing was written.")

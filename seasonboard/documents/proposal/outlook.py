@@ -59,7 +59,7 @@ def _expected(pitch: PitchAnswer) -> tuple[Part, ...]:
     ahead, sites = pitch.ahead, words.sites_word(pitch.sites)
     if ahead is None:
         text = f"How often {sites} are hurt in teams like yours is not known yet."
-        return (Paragraph(text), _teams(pitch))
+        return (Paragraph(text), _teams(pitch)) if pitch.planned else (Paragraph(text),)
     hurt = counted(ahead.injuries.mean, "injury", "injuries")
     text = (
         f"Without guards, {hurt} to {sites} on average; in four of five seasons "

@@ -11,6 +11,7 @@ from seasonboard.documents.svg.axes import Scale, level, steps, upright, whole_s
 _LEFT, _HIGH = 46.0, 160.0
 _ROW = 18.0
 _SAMPLE = 26.0
+_HALF = 0.5
 """Length of the piece of line that stands before its name."""
 
 
@@ -28,23 +29,14 @@ class CurveLine:
     end: str = ""
 
 
-def survival(labels: d.PictureWords, curves: Sequence[CurveLine], *, until: int) -> str:
-    """Return curves of the share still uninjured, up to a tick, with the numbers at risk.
+def falling(labels: d.PictureWords, curves: Sequence[CurveLine], *, until: int) -> str:
+    """Return curves of shares that fall, up to a place, with counts below where there are some.
 
-    The upright axis starts below the lowest share, at a round figure, and says so where that is
-    not 0: differences of a few in a hundred are to be seen. At most `MOST_LINES` curves.
+    Where the lowest share is a half or more, the upright axis starts below it, at a round figure,
+    and says so: differences of a few in a hundred are to be seen. At most `MOST_LINES` curves.
     """
     lowest = min((share for curve in curves for _, share in curve.points), default=0)
-    return _drawing(labels, curves, until, math.floor(max(0.0, lowest) * 10 + 1e-9) / 10)
-
-
-def still_open(labels: d.PictureWords, curves: Sequence[CurveLine], *, until: int) -> str:
-    """Return curves of the share of orders still open by their age, up to an age; as `survival`."""
-    return _drawing(labels, curves, until, 0.0)
-
-
-def _drawing(labels: d.PictureWords, curves: Sequence[CurveLine], until: int, floor: float) -> str:
-    floor = min(floor, 0.9)
+    floor = min(math.floor(lowest * 10 + 1e-9) / 10, 0.9) if lowest >= _HALF else 0.0
     top = 12 + len(curves) * _ROW + (_ROW if floor > 0 else 0)
     left = max([_LEFT, *(_label_wide(curve) for curve in curves if curve.counts)])
     across = Scale(0, max(1, until), left, d.WIDE - 14)

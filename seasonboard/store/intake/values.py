@@ -13,12 +13,18 @@ from seasonboard.store.intake.problems import Findings, counted, quoted
 from seasonboard.store.intake.synonyms import Synonyms
 from seasonboard.store.intake.text_columns import distinct, mapped
 from seasonboard.store.intake.word_spellings import meanings, side_within, tell_meanings
-from seasonboard.store.intake.written_times import with_plain_durations
+from seasonboard.store.intake.written_times import NOON, with_plain_durations
 from seasonboard.stored_column import CellType, StoredColumn, StoredTable
 from seasonboard.stored_tables import FIRST_YEAR, LAST_YEAR
 
 OFFSET = "_offset"
 """An instant that came with an offset has it, in minutes, in the column of this ending."""
+
+UNTIMED = "_untimed"
+"""Rows of an instant that came without a time of day, which was put."""
+
+_MAY_BE_DAYS = ("reached_at",)
+"""Instants of which the day alone may be known."""
 
 _TOLD_BY = {
     "athlete": ("athlete_name", "athlete_jersey"),
@@ -61,7 +67,16 @@ def read_values(
             findings.reject(raw, empty, column.name, said)
     if table.name == "injuries" and {"area", "side"} <= set(text.columns):
         _check_sides(text, read, findings, written)
-    return pl.concat([text.select("file_no", "file_row"), *read], how="horizontal")
+    rows = pl.concat([text.select("file_no", "file_row"), *read], how="horizontal")
+    return _with_timed(table, rows) if UNTIMED in rows.columns else rows
+
+
+def _with_timed(table: StoredTable, rows: pl.DataFrame) -> pl.DataFrame:
+    """Return rows that say, where the table has a column for it, of which no time was written."""
+    if "timed" in table.names:
+        told = pl.col("timed") if "timed" in rows.columns else pl.lit(None, dtype=pl.String)
+        rows = rows.with_columns(timed=pl.when(UNTIMED).then(pl.lit("no")).otherwise(told))
+    return rows.drop(UNTIMED)
 
 
 def _without_marks(
@@ -162,18 +177,21 @@ def _date(one: ColumnText) -> pl.DataFrame:
 
 
 def _instant(one: ColumnText) -> pl.DataFrame:
-    name, text, time = one.name, one.text, one.written.time
+    name, text = one.name, one.text
+    time = one.written.time or (NOON if name in _MAY_BE_DAYS else None)
     parts = text.select(pl.col(name).str.extract_groups(_INSTANT)).unnest(name)
     day, minute, second, split, offset = (pl.col(part) for part in parts.columns)
     iso = day + "T" + minute + second.fill_null(":00") + split.fill_null(".0")
     frame = parts.select(whole=iso, offset=offset)
     other = text.filter(frame["whole"].is_null() & one.cells.is_not_null())
     refused = one.findings.fatal
+    untimed = pl.repeat(value=False, n=text.height, eager=True)
     if other.height:
         moments = one.joined(read_moments(one.of(other)))
         if time:
             bare = moments["day"].is_not_null() & moments["clock"].is_null()
             one.findings.doubt(text, bare, name, f"has no time of day; {time} was put.")
+            untimed = bare
         clock = pl.coalesce("clock", pl.lit(f"{time}:00.0" if time else None))
         late = moments.select(late=pl.col("day").cast(pl.String) + "T" + clock, zone="offset")
         frame = pl.concat([frame, late], how="horizontal").select(
@@ -181,6 +199,8 @@ def _instant(one: ColumnText) -> pl.DataFrame:
         )
     local = pl.col("whole").str.to_datetime("%Y-%m-%dT%H:%M:%S%.f", time_unit="us", strict=False)
     read = frame.select(local.alias(name), _minutes(pl.col("offset")).alias(name + OFFSET))
+    if untimed.any():
+        read = read.with_columns(untimed.alias(UNTIMED))
     if one.findings.fatal > refused:
         return read
     said = "is not a date and time, written such as 2026-10-03T18:30 or 2026-10-03T18:30-05:00."

@@ -6,7 +6,7 @@ from threading import Thread
 from typing import TYPE_CHECKING, Any
 
 from rich.text import Text
-from textual import work
+from textual import events, work
 from textual.app import ComposeResult, SystemCommand
 from textual.screen import Screen
 from textual.widgets import Static
@@ -97,6 +97,7 @@ class SeasonboardApp(CurtainApp, EntriesApp):
         is_known = any(board.name == first for board in WITH_SCREENS)
         self._first = first if is_known else WITH_SCREENS[0].name
         self._has_failed = False
+        self._is_leaving = False
         self._has_loaded = False
         self.maker = maker
         self.help_part = help_part
@@ -222,11 +223,11 @@ class SeasonboardApp(CurtainApp, EntriesApp):
     def action_help(self) -> None:
         """Say what is on this screen and what its keys do."""
         from seasonboard.answers.base import CAUTION
-        from seasonboard.ui.windows.help import HelpScreen, keys_of
+        from seasonboard.ui.windows.help import HelpScreen, keys_by_use
 
         ours = NOT_OPEN if self._has_failed else self.HELP
         text = getattr(self.screen, "HELP", "") or ours
-        keys = keys_of(self.screen.active_bindings.values(), self.get_key_display)
+        keys = keys_by_use(self.screen.active_bindings.values(), self.get_key_display)
         self.push_screen(HelpScreen(text, keys, CAUTION))
 
     def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
@@ -239,10 +240,16 @@ class SeasonboardApp(CurtainApp, EntriesApp):
                 offered.setdefault(binding.action, SystemCommand(name, tooltip, run))
         yield from offered.values()
 
+    async def on_event(self, event: events.Event) -> None:
+        """Take no key any more once the board is being left: windows would open half made."""
+        if not (self._is_leaving and isinstance(event, events.InputEvent)):
+            await super().on_event(event)
+
     async def action_quit(self) -> None:
         """Leave at once; what is running is stopped. A form with something typed asks first."""
         if getattr(self.screen, "holds_back", bool)():
             return
+        self._is_leaving = True
         if self.answer_source is None:
             self.exit(return_code=0 if self.workers else NOT_OPENED)
             return

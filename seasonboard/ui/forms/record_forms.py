@@ -156,7 +156,7 @@ ORDER = InputForm(
     _fields(
         *("guards", "athlete"),
         replace(_field("guards", "remake_of"), narrowed_by={"athlete": "athlete"}),
-        *("remake_reason", "kind", "side", "purpose"),
+        *("remake_reason", "kind", "side", "purpose", "promised_on"),
         replace(_field("stages", "reached_at"), title="requested"),
         "guard",
     ),

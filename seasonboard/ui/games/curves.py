@@ -14,7 +14,7 @@ from rich.text import Text
 from seasonboard.answers import words
 from seasonboard.answers.games.words import AS_PLAYED, clock_word
 from seasonboard.ui.layout.blocks import Paper
-from seasonboard.ui.pictures.canvas import HEAVY, LIGHT
+from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, SAMPLES
 from seasonboard.ui.pictures.curve_steps import (
     MARGIN,
     Axes,
@@ -25,7 +25,7 @@ from seasonboard.ui.pictures.curve_steps import (
     labelled,
     shortened,
 )
-from seasonboard.ui.pictures.curves import curve_rows, cut_words, row_below, tick_rows
+from seasonboard.ui.pictures.curves import curve_rows, cut_words, line_ends, row_below, tick_rows
 from seasonboard.ui.pictures.plotext_trend import Trend, trend
 from seasonboard.ui.themes import Ink
 
@@ -34,7 +34,6 @@ if TYPE_CHECKING:
 
 TREND_ROWS = 7
 _LETTERS = {LIGHT: "·", HEAVY: "●"}
-_SAMPLES = {LIGHT: "⠂⠂⠂", HEAVY: "⠒⠒⠒"}
 
 
 def survival_picture(
@@ -93,21 +92,21 @@ def _as_played(answer: "GamesAnswer") -> list[Line]:
 def _picture(
     lines: Sequence[Line], axes: Axes, answer: "GamesAnswer", ink: Ink, *, is_sparse: bool = False
 ) -> list[Text]:
-    ends = _ends(lines, axes)
+    ends = line_ends(lines, axes)
     picture = []
     for row, (text, body) in enumerate(curve_rows(lines, axes, ink, is_sparse=is_sparse)):
         text.append_text(body)
         if row in ends:
-            name, share, is_guarded = ends[row]
-            end = f"  {name} {words.number(share * 100, digits=0 if axes.step >= 0.05 else 1)} %"
-            text.append(end, ink.group(guarded=is_guarded))
+            line, digits = ends[row], 0 if axes.step >= 0.05 else 1
+            end = f"  {line.name} {words.number(line.steps[-1].level * 100, digits=digits)} %"
+            text.append(end, ink.group(guarded=line.weight == HEAVY))
         picture.append(text)
     ticks = labelled(lines, axes)
     axis, *below = tick_rows(ticks, clock_word(answer), axes, ink)
     picture += [axis.append(f"  {cut_words(axes)}".rstrip(), ink.quiet), *below]
     for line in reversed(lines):
         counts = {tick: words.whole(line.at_risk.get(tick, 0)) for tick in ticks}
-        sample = "" if is_sparse else f"  {_SAMPLES[line.weight]}"
+        sample = "" if is_sparse else f"  {SAMPLES[line.weight]}"
         text = row_below(line.name, counts, axes, "").append(f"  at risk{sample}")
         text.stylize(ink.group(guarded=line.weight == HEAVY))
         picture.append(text)
@@ -135,21 +134,6 @@ def at_risk_trend(answer: "GamesAnswer", paper: Paper) -> list[Text]:
         text.highlight_regex(f"{_LETTERS[HEAVY]}+( guarded)?", paper.ink.guarded)
         text.highlight_regex(f"{_LETTERS[LIGHT]}+( bare)?", paper.ink.bare)
     return texts
-
-
-def _ends(lines: Sequence[Line], axes: Axes) -> dict[int, tuple[str, float, bool]]:
-    """Return what stands at the right of which row; labels that would meet move apart."""
-    ends: dict[int, tuple[str, float, bool]] = {}
-    for line in sorted(lines, key=lambda line: -line.steps[-1].level):
-        level = line.steps[-1].level
-        row = axes.row(level)
-        while row in ends:
-            row += 1
-        if row >= axes.rows:
-            others = {place - 1: end for place, end in ends.items()}
-            ends, row = others, axes.rows - 1
-        ends[row] = (line.name, level, line.weight == HEAVY)
-    return ends
 
 
 def _cut(axes: Axes, answer: "GamesAnswer") -> str:

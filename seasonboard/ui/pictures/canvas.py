@@ -4,20 +4,23 @@ from collections.abc import Iterator
 
 from rich.text import Text
 
-LIGHT, HEAVY = 1, 2
+LIGHT, HEAVY, THIRD, FOURTH = 1, 2, 4, 8
 DOTS_ACROSS, DOTS_DOWN = 2, 4
 _BRAILLE = 0x2800
 _BITS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 """Of the braille letters (Unicode chapter 21.1): the bit of each dot, by row and column."""
-_EVERY = {LIGHT: 2, HEAVY: 1}
-"""A line has a dot at every such place, so that the two differ without colour."""
+_EVERY = {LIGHT: 2, HEAVY: 1, THIRD: 3, FOURTH: 5}
+"""A line has a dot at every such place, so that they differ without colour."""
+_BY_WEIGHT = (HEAVY, LIGHT, THIRD, FOURTH)
+SAMPLES = {LIGHT: "⠂⠂⠂", HEAVY: "⠒⠒⠒", THIRD: "⠂⠐⠀", FOURTH: "⠂⠀⠐"}
+"""What a piece of each line looks like."""
 
 
 class Canvas:
-    """Dots that lines are drawn with; the heavy line is whole, the light one has gaps.
+    """Dots that lines are drawn with; the heavy line is whole, the others have gaps.
 
-    Where both run as one each fourth dot is missing. `styles` are those of the light and the heavy
-    lines, `tints` the backgrounds of the light, the heavy and the shared area; a canvas without
+    Where the light and the heavy one run as one each fourth dot is missing. `styles` are those of
+    the lines, `tints` the backgrounds of the light, the heavy and the shared area; a canvas without
     `tints` draws no areas. With `is_sparse` both lines have half their dots.
     """
 
@@ -82,9 +85,9 @@ class Canvas:
                     bits, weights = bits | bit, weights | drawn
         if not bits:
             return self._letters.get((row, column), (" ", ""))
-        return chr(_BRAILLE + bits), self._styles[HEAVY if weights & HEAVY else LIGHT]
+        return chr(_BRAILLE + bits), next(self._styles[w] for w in _BY_WEIGHT if weights & w)
 
     def _is_seen(self, at: int, weights: int) -> bool:
         if weights == LIGHT | HEAVY and self._thinning == 1:
             return at % 4 != 3
-        return at % (self._thinning * _EVERY[HEAVY if weights & HEAVY else LIGHT]) == 0
+        return any(at % (self._thinning * _EVERY[w]) == 0 for w in _BY_WEIGHT if weights & w)

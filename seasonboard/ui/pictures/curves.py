@@ -10,7 +10,7 @@ from itertools import pairwise
 from rich.text import Text
 
 from seasonboard.ui.layout.format import right
-from seasonboard.ui.pictures.canvas import HEAVY, LIGHT, Canvas
+from seasonboard.ui.pictures.canvas import FOURTH, HEAVY, LIGHT, THIRD, Canvas
 from seasonboard.ui.pictures.curve_steps import MARGIN, Axes, Line, share_label, under
 from seasonboard.ui.themes import Ink
 
@@ -27,11 +27,11 @@ def curve_rows(
 ) -> list[tuple[Text, Text]]:
     """Return the rows of a picture: the axis of shares, and the curves right of it."""
     tints = {LIGHT: ink.bare_tint, HEAVY: ink.guarded_tint, LIGHT | HEAVY: ink.both_tint}
-    styles = {LIGHT: ink.bare, HEAVY: ink.guarded}
+    styles = {LIGHT: ink.bare, HEAVY: ink.guarded, THIRD: "", FOURTH: ""}
     areas = tints if ink.tinted else {}
     canvas = Canvas(axes.columns, axes.rows, styles=styles, tints=areas, is_sparse=is_sparse)
     for line in lines:
-        _draw_limits(canvas, axes, line, ink, dashes[line.weight])
+        _draw_limits(canvas, axes, line, ink, dashes.get(line.weight, ""))
     for line in lines:
         for step, after in pairwise(line.steps):
             y, x = axes.dot_row(step.level), axes.dot_column(after.tick)
@@ -43,6 +43,20 @@ def curve_rows(
         text = Text(right(label, MARGIN - 2) + " ", style=ink.quiet)
         rows.append((text.append("┤" if label else "│", ink.rule), body))
     return rows
+
+
+def line_ends(lines: Sequence[Line], axes: Axes) -> dict[int, Line]:
+    """Return which line ends at which row; those that would meet move apart."""
+    ends: dict[int, Line] = {}
+    for line in sorted(lines, key=lambda line: -line.steps[-1].level):
+        row = axes.row(line.steps[-1].level)
+        while row in ends:
+            row += 1
+        if row >= axes.rows:
+            ends = {place - 1: other for place, other in ends.items()}
+            row = axes.rows - 1
+        ends[row] = line
+    return ends
 
 
 def _draw_limits(canvas: Canvas, axes: Axes, line: Line, ink: Ink, dash: str) -> None:

@@ -16,7 +16,7 @@ from seasonboard.ui.layout.format import day
 from seasonboard.ui.layout.tables import Head, column, columns, table_blocks
 from seasonboard.ui.pictures.control_chart import ChartPoint, control_chart
 from seasonboard.ui.pictures.marks import trend_line
-from seasonboard.ui.turnaround.waiting_curve import wait_picture
+from seasonboard.ui.turnaround.waiting_curve import group_picture, wait_picture
 
 if TYPE_CHECKING:
     from seasonboard.answers.turnaround.parts import TurnaroundAnswer
@@ -27,7 +27,11 @@ _CARD, _ORDERS = "turnaround/turnaround", Opens(What.ORDERS)
 def turnaround_page(answer: "TurnaroundAnswer", paper: Paper) -> Sequence[Block]:
     """Return question, answer, curve, groups, stages, weeks, what to keep in mind."""
     unit, summary = unit_words(answer), answer.summary
-    picture = wait_picture(answer.whole.curve, unit, paper)
+    picture = (
+        wait_picture(answer.whole.curve, unit, paper)
+        if answer.options.by is None
+        else group_picture(answer.groups, unit, paper)
+    )
     above = Text(" share not yet there, by age; open orders count too", style=paper.ink.quiet)
     curve = [Block((above, *picture), "curve", _CARD, _ORDERS)] if picture else []
     sections = (

@@ -1,10 +1,12 @@
 """Help for one screen, drawn from its bindings, and every help topic."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import cast
 
 from rich.text import Text
+from textual.app import App
 from textual.binding import ActiveBinding, Binding
+from textual.dom import DOMNode
 
 from seasonboard.help.rendering import RenderedTopic
 from seasonboard.help.topics import titles, topic_markdown
@@ -17,6 +19,9 @@ from seasonboard.ui.windows.text_window import TextWindow
 from seasonboard.ui.windows.tour import TourScreen
 
 _KEY = 10
+_USES = ("Here", "Moving about", "Everywhere", "Other screens")
+KeyLines = Sequence[tuple[str, str]]
+"""Keys, and what they do."""
 
 
 class HelpScreen(TextWindow[None]):
@@ -29,11 +34,13 @@ class HelpScreen(TextWindow[None]):
     )
     FOOT = "h help topics · t a tour in five steps · Esc closes"
 
-    def __init__(self, summary: str, keys: Iterable[tuple[str, str]], caution: str) -> None:
-        """Show a text, keys with what they do, and a caution."""
-        text = Text(summary).append("\n\nKeys\n", "bold")
-        for name, does in keys:
-            text.append(fit(name, _KEY), "bold").append(f"{does}\n")
+    def __init__(self, summary: str, groups: Mapping[str, "KeyLines"], caution: str) -> None:
+        """Show a text, keys with what they do by their use, and a caution."""
+        text = Text(summary).append("\n")
+        for title, lines in groups.items():
+            text.append(f"\n{title}\n", "bold")
+            for name, does in lines:
+                text.append(fit(name, _KEY), "bold").append(f"{does}\n")
         super().__init__(text.append("\nKeep in mind\n", "bold").append(caution))
 
     def action_tour(self) -> None:
@@ -57,16 +64,25 @@ class TopicScreen(TextWindow[None]):
     FOOT = "↑ ↓ scroll · Esc goes back"
 
 
-def keys_of(
+def keys_by_use(
     bindings: Iterable[ActiveBinding], display: Callable[[Binding], str]
-) -> list[tuple[str, str]]:
-    """Return the keys of active bindings with what they do, one line an action.
-
-    Those that only move about on a page come last.
-    """
-    lines: dict[str, tuple[list[str], str]] = {}
-    ordered = sorted(bindings, key=lambda active: isinstance(active.node, Page))
-    for _, binding, enabled, tooltip in ordered:
+) -> dict[str, KeyLines]:
+    """Return the keys of active bindings with what they do, one line an action, by their use."""
+    groups: dict[str, dict[str, tuple[list[str], str]]] = {use: {} for use in _USES}
+    for node, binding, enabled, tooltip in bindings:
         if enabled and tooltip:
+            lines = groups[_use(node, binding)]
             lines.setdefault(binding.action, ([], tooltip))[0].append(display(binding))
-    return [(" ".join(dict.fromkeys(keys)), does) for keys, does in lines.values()]
+    return {
+        use: [(" ".join(dict.fromkeys(keys)), does) for keys, does in lines.values()]
+        for use, lines in groups.items()
+        if lines
+    }
+
+
+def _use(node: DOMNode, binding: Binding) -> str:
+    if "show_board" in binding.action:
+        return "Other screens"
+    if isinstance(node, App):
+        return "Everywhere"
+    return "Moving about" if isinstance(node, Page) else "Here"

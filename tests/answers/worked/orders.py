@@ -17,6 +17,7 @@ AWAITED = OpenOrder(
     guard="G-1", athlete="A-1", name="Ada Lee", team="N-WSOC", department="north",
     department_name="North College", plan="onsite printer", kind="shin", side="left",
     purpose="return", scan_method="phone", remake_of="G-0",
+    promised_on=date(2026, 9, 26),
     stages=(Reached("requested", datetime(2026, 9, 1, 8, tzinfo=UTC)),),
     stage="printed",
     stage_days=2,
@@ -36,8 +37,9 @@ AWAITED = OpenOrder(
 BLANK = OpenOrder(
     guard="G-2", athlete="A-2", name="Bo Ray", team="S-MIH", department="south",
     department_name="South State", plan="weekly allotment", kind="chest", side="midline",
-    purpose="preventive", scan_method=None, remake_of=None, stages=(), stage="requested",
-    stage_days=6, age_days=7, age_working_days=8, age_hours=90.5, next_game=None, chance=None,
+    purpose="preventive", scan_method=None, remake_of=None, promised_on=None, stages=(),
+    stage="requested", stage_days=6, age_days=7, age_working_days=8, age_hours=90.5,
+    next_game=None, chance=None,
     why="no game of the team is recorded ahead", exposures=10, bare=9, worn=0,
     late_after=UNKNOWN, attention=Attention.ON_ITS_WAY,
 )  # fmt: skip

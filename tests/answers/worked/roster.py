@@ -27,6 +27,7 @@ from seasonboard.scope import Scope
 from seasonboard.stats.days_lost import Burden, Severity, SeverityBin
 from seasonboard.stats.estimate import Estimate, Quantile
 from seasonboard.stats.rates import Rate
+from tests.answers.worked.returns import OUT
 
 GAME = NextGame(
     team="N-WSOC", team_name="North women's soccer", season="2026 fall", department="N",
@@ -64,7 +65,7 @@ HURT = RosterAthlete(
     worn_share=0.7, worn_share_why="", needs=("Replace it.", "Record attendance."),
     attention="out, injured or ill",
     strip=(StripCell("full", is_guarded=True), StripCell("out", is_guarded=False)),
-    next_game=GAME,
+    next_game=GAME, out_now=OUT,
 )  # fmt: skip
 BLANK = RosterAthlete(
     athlete="A-2", name="Bo Ray", team="N-MIH", season="2026 winter", jersey=None, position=None,

@@ -1,0 +1,1 @@
+"""Return: how soon are hurt athletes back, and in what guard?"""
