@@ -110,7 +110,7 @@ TURNAROUND: Question[TurnaroundAnswer, TurnaroundOptions] = Question(
     "turnaround", "4", "Turnaround", "How long does a guard take?", "Turn"
 )
 REMAKES: Question[RemakesAnswer, RemakesOptions] = Question(
-    "remakes", "5", "Remakes", "What came back, and why?", "Back"
+    "remakes", "5", "Remakes", "What came back, and why?", "Redo"
 )
 ALLOTMENT: Question[AllotmentAnswer, None] = Question(
     "allotment", "", "Allotment", "Do the prints keep to the plan?"

@@ -1,8 +1,8 @@
-"""How long Compare and Games take when they are asked again: one command, one table.
+"""How long Compare, Games, Orders and Capacity take when they are asked again, as a table.
 
     python -m tests.benchmarks.warm [--runs 30]
 
-Asks both of the sample season in scopes whose working tables lie ready. Times are of the processor,
+Asks each of the sample season in scopes whose working tables lie ready. Times are of the processor,
 best and median of the runs. Beside them stands lifelines, which in the same run fits the curves of
 the followed shins; answers and lifelines take turns, so that the machine's speed and what else it
 does cancel out of the ratio of medians.
@@ -14,7 +14,7 @@ from collections.abc import Callable
 from statistics import median
 
 from seasonboard.answers.games.parts import Clock, ticking_params
-from seasonboard.answers.questions import COMPARE, GAMES
+from seasonboard.answers.questions import CAPACITY, COMPARE, GAMES, ORDERS
 from seasonboard.answers.source import AnswerSource
 from seasonboard.sample_store import sample_store
 from seasonboard.scope import read_scope
@@ -43,7 +43,7 @@ def main() -> None:
         fit = lifelines_fit(followed_rows(store, shin))
         for name, parts in SCOPES.items():
             scope = read_scope(parts, board.scope_values)
-            for question in (COMPARE, GAMES):
+            for question in (COMPARE, GAMES, ORDERS, CAPACITY):
                 for _ in range(3):
                     board.ask(question, scope)
                 acts = (lambda: board.ask(question, scope), fit)  # noqa: B023 - done with at once

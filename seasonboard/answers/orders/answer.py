@@ -6,6 +6,7 @@ import polars as pl
 
 from seasonboard.answers import words
 from seasonboard.answers.base import CAUTION, LeftOut, Summary
+from seasonboard.answers.orders.forecast import forecaster
 from seasonboard.answers.orders.graded import graded
 from seasonboard.answers.orders.open_orders import (
     Attention,
@@ -35,6 +36,7 @@ def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAns
     if reader.read("draw/draws").height:
         (own,) = reader.read_each(asked_of(scope, "orders/turns"))
         waiting, turns = in_turn(waiting, own), drawn_turns(reader, scope, scope_values)
+    until = scope.through + timedelta(days=1)
     states = dict(rows.group_by("state").len().iter_rows())
     sentence = _sentence(waiting, len(rows), scope_values)
     left_out, caveats = tuple(unstaged_left_out(unstaged)), tuple(_caveats(waiting))
@@ -47,7 +49,8 @@ def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAns
         cancelled=states.get("cancelled", 0),
         retired=states.get("retired", 0),
         late_after=late_rules(rows, histories),
-        graded=graded(histories, games, scope.through + timedelta(days=1)),
+        graded=graded(histories, games, until),
+        borrowed=forecaster(histories, until).borrowed,
         turns=turns if turns and turns.turns else None,
     )
 

@@ -61,6 +61,16 @@ class Chance(Estimate):
 
 
 @dataclass(frozen=True, slots=True)
+class Borrowed:
+    """How much each level borrows of a stage: orders of the level above that count as own ones."""
+
+    stage: str
+    plan: float
+    department: float
+    kind: float
+
+
+@dataclass(frozen=True, slots=True)
 class Histories:
     """Orders as columns: the day each stage was reached, in days since 1970, −1 where it was not.
 
@@ -96,6 +106,13 @@ class Forecaster:
     last_open: int
     is_open: Bools
     fitted_share: Floats
+
+    @property
+    def borrowed(self) -> tuple[Borrowed, ...]:
+        """Return the weights fitted to the past, of each stage that an order was seen to leave."""
+        left = sorted({stage for stage, _ in self.model.passages})
+        weights = self.model.weights
+        return tuple(Borrowed(STAGES[n], *weights[:, n].tolist()) for n in left)
 
     def chances(self, orders: pl.DataFrame, level: float = 0.95) -> list[Chance]:
         """Return the chance of each order, in the order of its rows.

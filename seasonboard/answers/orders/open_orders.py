@@ -191,8 +191,9 @@ def expected_by_game(waiting: Sequence[OpenOrder]) -> str:
     if expected.value is None:
         return "Of none it can be told yet whether it will be fitted by the next game."
     low, high = (words.number(limit or 0.0, digits=0) for limit in (expected.low, expected.high))
-    about = f"about {words.number(expected.value, digits=0)} ({low} to {high})"
-    how_many = "hardly any" if high == "0" else about
+    about = words.number(expected.value, digits=0)
+    how_many = "hardly any" if about == "0" else f"about {about}"
+    how_many += "" if high == "0" else f" ({low} to {high})"
     return (
         f"Of {words.whole(len(forecasts))} with a forecast {how_many} "
         f"can be expected to be fitted by their next game{rest}."

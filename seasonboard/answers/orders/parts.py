@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from seasonboard.answers.base import Summary
+from seasonboard.answers.orders.forecast import Borrowed
 from seasonboard.answers.orders.graded import Graded
 from seasonboard.answers.orders.lateness import LateAfter
 from seasonboard.answers.orders.open_orders import Attention, OpenOrder
@@ -16,8 +17,9 @@ class OrdersAnswer:
 
     `known` counts every order of the scope; `fitted` (also when retired since), `cancelled` and
     `retired` (without a fitting recorded) are those that are over. `as_of` is the last day known;
-    `late_after` the rule of each department; `graded` how forecasts of the past came out; `turns`
-    are the drawn turns, None without a draw.
+    `late_after` the rule of each department; `graded` how forecasts of the past came out;
+    `borrowed` how much forecasts borrow from like orders; `turns` are the drawn turns, None without
+    a draw.
     """
 
     summary: Summary
@@ -29,6 +31,7 @@ class OrdersAnswer:
     retired: int
     late_after: tuple[LateAfter, ...]
     graded: Graded
+    borrowed: tuple[Borrowed, ...] = ()
     turns: TurnsAnswer | None = None
 
     @property

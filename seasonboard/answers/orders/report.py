@@ -223,6 +223,26 @@ GRADED = Group.described(
 GRADED_TABLE = replace(GRADED_STAGES, rows=of("graded.stages"))
 
 
+def _weight(name: str, what: str, heading: str) -> Field:
+    return Field(
+        name,
+        what,
+        Kind.TENTHS,
+        heading=heading,
+        show=lambda one: f"{getattr(one, name):g}",
+    )
+
+
+BORROWED = Table.described(
+    "borrowed",
+    "a stage, and how many orders of the level above count as own ones where few are known",
+    Field("stage", "stage it was in", heading="borrowed in"),
+    _weight("plan", "orders of all that a plan borrows", "by plan"),
+    _weight("department", "orders of its plan that a department borrows", "by department"),
+    _weight("kind", "orders of its department that a kind borrows", "by kind"),
+)
+
+
 def graded_line(answer: OrdersAnswer) -> str:
     """Return how forecasts of the past came out."""
     return answer.graded.sentence
@@ -251,7 +271,8 @@ REPORT = Report(
         LATE_AFTER,
         ORDERS,
         GRADED,
+        BORROWED,
     ),
     csv=ORDERS,
-    text=(ORDERS, late_lines, graded_line, GRADED_TABLE),
+    text=(ORDERS, late_lines, graded_line, GRADED_TABLE, BORROWED),
 )

@@ -7,7 +7,13 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
-from seasonboard.answers.orders.report import GRADED_STAGES, ORDERS, graded_line, late_lines
+from seasonboard.answers.orders.report import (
+    BORROWED,
+    GRADED_STAGES,
+    ORDERS,
+    graded_line,
+    late_lines,
+)
 from seasonboard.answers.turns.report import TURNS
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import (
@@ -26,6 +32,7 @@ from seasonboard.ui.layout.tables import Head, column, columns, fitted, heading,
 from seasonboard.ui.orders.day_axis import DayAxis, order_line
 
 if TYPE_CHECKING:
+    from seasonboard.answers.orders.forecast import Borrowed
     from seasonboard.answers.orders.graded import StageGrading
     from seasonboard.answers.orders.open_orders import OpenOrder
     from seasonboard.answers.orders.parts import OrdersAnswer
@@ -52,6 +59,7 @@ def orders_page(answer: "OrdersAnswer", paper: Paper) -> Sequence[Block]:
         partial(_turns, answer),
         partial(_late, answer),
         partial(_graded, answer),
+        partial(_borrowed, answer),
         *page_parts.ends(summary, _CARD, _ORDERS, caveats_card=_CHANCE),
     )
     opening = page_parts.opening(summary, paper, _CARD, _ORDERS)
@@ -132,6 +140,16 @@ def _graded(answer: "OrdersAnswer", paper: Paper) -> list[Block]:
         return f"graded {row.stage}", _GRADED, _ORDERS
 
     return [told, *table_blocks(heads, answer.graded.stages, paper, stop)]
+
+
+def _borrowed(answer: "OrdersAnswer", paper: Paper) -> list[Block]:
+    """Return how much forecasts borrow where few orders are known, by stage."""
+    heads = columns(BORROWED, stage=11, plan=7, department=13, kind=7)
+
+    def stop(row: "Borrowed") -> tuple[str, str, Opens]:
+        return f"borrowed {row.stage}", _CHANCE, _ORDERS
+
+    return table_blocks(heads, answer.borrowed, paper, stop)
 
 
 def _stages(order: "OpenOrder", axis: DayAxis, width: int, paper: Paper) -> Text:

@@ -3,7 +3,7 @@
 from datetime import UTC, date, datetime
 
 from seasonboard.answers.base import Summary
-from seasonboard.answers.orders.forecast import Chance
+from seasonboard.answers.orders.forecast import Borrowed, Chance
 from seasonboard.answers.orders.graded import Graded, StageGrading
 from seasonboard.answers.orders.lateness import LateAfter
 from seasonboard.answers.orders.open_orders import Attention, NextGame, OpenOrder, Reached
@@ -54,4 +54,5 @@ ANSWER = OrdersAnswer(
     summary=Summary("?", "An answer.", (), (), Scope(date(2026, 9, 20))),
     as_of=date(2026, 9, 20), orders=(AWAITED, BLANK), known=30, fitted=20, cancelled=5, retired=3,
     late_after=(USUAL, UNKNOWN), graded=GRADED,
+    borrowed=(Borrowed("printed", 5.0, 12.0, 200.0),),
 )  # fmt: skip
