@@ -169,7 +169,7 @@ async def test_footer_hides_nothing_at_eighty_columns(pilot, screen):
 
 @pytest.mark.long
 @pytest.mark.parametrize("screen", BOARDS)
-@pytest.mark.parametrize("size", [(120, 64)])
+@pytest.mark.parametrize("size", [(120, 76)])
 async def test_help_and_palette_name_every_key(pilot, screen):
     """On the page, in a table, in the sentence, on another screen; help on the page alone."""
     app = pilot.app
