@@ -4,7 +4,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from seasonboard.disclosure.count_table import CountTable
 from seasonboard.disclosure.renewal import MaskedTable
 from seasonboard.errors import SeasonboardError
 
@@ -62,10 +61,6 @@ class Block:
         is_told = name in self.masked.table.shown and name not in self.masked.hidden
         return self.masked.table.cells[name] if is_told else None
 
-    def is_hidden(self, name: str) -> bool:
-        """Say whether a count stands there as hidden."""
-        return name in self.masked.table.shown and name in self.masked.hidden
-
     def figure(self, name: str) -> Figure | None:
         """Return a figure that is told; None where it is not."""
         return self.figures.get(name)
@@ -99,8 +94,3 @@ class Release:
             f"Release {self.key} of {self.made_on} has no figures of “{kind}” guards.",
             f"It has: {kinds}. “seasonboard release” makes the next one.",
         )
-
-
-def empty_table() -> MaskedTable:
-    """Return a table without a count."""
-    return MaskedTable(CountTable(), frozenset())

@@ -15,6 +15,9 @@ Source: the (n, k) dominance rule with n = 1, k = 80, and a least number of cont
 et al. (2012), Statistical Disclosure Control, section 4.2.1.
 """
 
+_MOST_PARTS, _EACH_PART = 10, 2 * THRESHOLD
+"""Parts of a distribution that are told, and the least that lies in each."""
+
 
 @dataclass(slots=True)
 class Draft:
@@ -55,6 +58,24 @@ class Draft:
             self.table.bounded(name, least)
         return name
 
+    def in_parts(
+        self, name: str, behind: str, values: Sequence[float], weights: Sequence[float], count: int
+    ) -> str:
+        """Declare a distribution in equal parts, and what that tells of the count behind it.
+
+        `values` rise; returns the name of the count.
+        """
+        middles = in_equal_parts(values, weights, count)
+        self.table.unpublished(behind, count)
+        if middles:
+            most = (len(middles) + 1) * _EACH_PART - 1
+            low, high = len(middles) * _EACH_PART, None if len(middles) == _MOST_PARTS else most
+            self.table.bounded(behind, low, high)
+        for number, middle in enumerate(middles, start=1):
+            figure = Figure(f"{name}, {number} of {len(middles)}", round(middle))
+            self.figure(figure, behind)
+        return behind
+
     def masked(self) -> tuple[MaskedTable, dict[str, Figure]]:
         """Return the counts with those that are hidden, and the figures that are told."""
         table = self.table
@@ -80,7 +101,7 @@ def in_equal_parts(values: Sequence[float], weights: Sequence[float], count: int
     On either side of each lie 11 or more of the `count` behind it; none where there are fewer than
     22. `values` rise.
     """
-    parts, total = min(10, count // (2 * THRESHOLD)), sum(weights)
+    parts, total = min(_MOST_PARTS, count // _EACH_PART), sum(weights)
     middles, passed, place = [], 0.0, -1
     for number in range(parts):
         while passed < (number + 0.5) / parts * total - 1e-9 and place + 1 < len(values):

@@ -14,7 +14,7 @@ from seasonboard.answers.pitch.baseline import ServedRates
 from seasonboard.disclosure.coarse_curve import CoarsePoint, Tick, coarse_points
 from seasonboard.disclosure.count_table import THRESHOLD
 from seasonboard.releases.block import Figure
-from seasonboard.releases.draft import Draft, in_equal_parts
+from seasonboard.releases.draft import Draft
 from seasonboard.stats.absence_duration import AbsenceLaw
 
 GUARDED, BARE = "guarded injuries", "bare injuries"
@@ -188,12 +188,10 @@ def declare_days_lost(draft: Draft, law: AbsenceLaw | None) -> None:
     """Declare the days that injuries cost, in equal parts."""
     if law is None:
         return
-    middles = in_equal_parts(law.days, law.chances, law.injuries)
-    name = draft.rests_on_enough("injuries with days lost", law.injuries, 22 * len(middles) or 22)
+    behind = "injuries with days lost"
+    name = draft.in_parts(DAYS_LOST, behind, law.days, law.chances, law.injuries)
     if draft.table.close & set(ARMS):
         draft.table.close.add(name)
-    for number, days in enumerate(middles, start=1):
-        draft.figure(Figure(f"{DAYS_LOST}, {number} of {len(middles)}", round(days)), name)
 
 
 def sharing_sites(kinds: Sequence[str], covers: Mapping[str, Sequence[str]]) -> dict[str, str]:

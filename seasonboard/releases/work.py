@@ -14,7 +14,7 @@ from seasonboard.answers.turnaround.parts import TurnaroundAnswer
 from seasonboard.disclosure.coarse_curve import CoarsePoint, Tick, coarse_points
 from seasonboard.disclosure.count_table import THRESHOLD
 from seasonboard.releases.block import Figure
-from seasonboard.releases.draft import Draft, in_equal_parts
+from seasonboard.releases.draft import Draft
 
 ORDERS, FITTED, REMADE = "orders", "fitted guards", "remade guards"
 DECIDED, READY = "orders of which it is decided", "orders ready for the next game"
@@ -167,15 +167,16 @@ def declare_making(draft: Draft, making: pl.DataFrame) -> None:
     """Declare the hours orders take besides printing, in equal parts: of all, of each plan."""
     whole = making.group_by("hours").agg(pl.sum("orders"))
     by_plan = making.drop_nulls("plan").partition_by("plan", as_dict=True)
-    for cut, rows in ("", whole), *((f", {plan}", rows) for (plan,), rows in by_plan.items()):
+    plans = [(f", {plan}", rows) for (plan,), rows in by_plan.items()]
+    behind = []
+    for cut, rows in (("", whole), *plans):
         hours, weights = (rows.sort("hours")[name].to_list() for name in ("hours", "orders"))
-        orders = sum(weights)
-        middles = in_equal_parts(hours, weights, orders)
-        behind = f"orders with all their stages{cut}"
-        name = draft.rests_on_enough(behind, orders, 2 * THRESHOLD)
-        for number, middle in enumerate(middles, start=1):
-            name_of = f"{MAKING}{cut}, {number} of {len(middles)}"
-            draft.figure(Figure(name_of, round(middle)), name)
+        name = f"orders with all their stages{cut}"
+        behind.append(draft.in_parts(f"{MAKING}{cut}", name, hours, weights, sum(weights)))
+        if draft.table.cells.get(f"{ORDERS}{cut}", -1) >= sum(weights):
+            draft.table.within(f"{ORDERS}{cut}", [name])
+    if plans:
+        draft.table.within(behind[0], behind[1:])
 
 
 def declare_teams(draft: Draft, served: pl.DataFrame, parts: pl.DataFrame) -> None:

@@ -1,10 +1,10 @@
 """One who reads every release and page, and works out what he can of counts of 1 to 10.
 
 He knows what adds up to what, that counts are whole and not negative, that no 0 is hidden, what
-curves tell of the injuries between two points, and which counts did not change from one release to
-the next, which no reader knows. From all of it he solves for the least and the most of each count
-and each change, as a linear and then as an integer program. None of the program's own reasoning is
-used here: the sums are written down anew.
+curves tell of the injuries between two points and distributions of the orders behind them, and
+which counts did not change from one release to the next, which no reader knows. From all of it he
+solves for the least and the most of each count and each change, as a linear and then as an integer
+program. None of the program's own reasoning is used here: the sums are written down anew.
 """
 
 import math
@@ -86,6 +86,20 @@ class Reader:
                         self.adds_up(block, whole, [part, f"{whole} without {part}"])
         for arm in ARMS:
             self.read_curve(block, arm)
+        staged = [self.read_parts(block, cut) for cut in cuts]
+        if len(staged) > 1:
+            self.adds_up(block, staged[0], staged[1:])
+
+    def read_parts(self, block: Block, cut: str) -> str:
+        """Write down what the parts of a distribution tell of the orders behind it."""
+        staged = f"orders with all their stages{cut}"
+        of = [part for part in block.cuts(f"hours besides printing{cut}") if "," not in part]
+        if of:
+            parts = len(of)
+            most = math.inf if parts == 10 else 22 * parts + 21
+            self.between(block, staged, 22 * parts, most)
+        self.adds_up(block, f"orders{cut}", [staged, f"orders{cut} without {staged}"])
+        return staged
 
     def read_curve(self, block: Block, arm: str) -> None:
         """Write down who was at risk, and how many were hurt between two points."""

@@ -15,7 +15,12 @@ from seasonboard.answers.take_up.parts import STEPS
 from seasonboard.releases.block import Block
 from seasonboard.releases.draft import Draft
 from seasonboard.releases.injuries import declare_arms, declare_curves
-from seasonboard.releases.work import declare_remakes, declare_take_up, declare_turnaround
+from seasonboard.releases.work import (
+    declare_making,
+    declare_remakes,
+    declare_take_up,
+    declare_turnaround,
+)
 
 CUTS = (("soccer", "women"), ("soccer", "men"), ("lacrosse", "women"))
 PLANS = ("onsite printer", "weekly allotment")
@@ -25,11 +30,15 @@ FIRST = date(2026, 9, 1)
 
 @dataclass
 class Store:
-    """Counts that grow: injuries by department and cut, orders by plan, steps, ticks of curves."""
+    """Counts that grow: injuries by department and cut, orders by plan, steps, ticks of curves.
+
+    Of the orders some are `lacking` a stage, so that nobody knows how long they took.
+    """
 
     random: np.random.Generator
     injuries: dict[tuple[str, str, str], list[int]] = field(default_factory=dict)
     orders: dict[str, list[int]] = field(default_factory=dict)
+    lacking: dict[str, int] = field(default_factory=dict)
     steps: list[int] = field(default_factory=list)
     ticks: dict[str, list[list[int]]] = field(default_factory=dict)
 
@@ -42,6 +51,7 @@ class Store:
                     self.injuries[department, *cut] = self.drawn(12, 20, 3000, 5000)
         self.injuries.setdefault((departments[0], *CUTS[0]), [1, 1, 100, 100])
         self.orders = {plan: self.chain(60, 3) for plan in PLANS[: self.random.integers(1, 3)]}
+        self.lacking = {plan: int(self.random.integers(0, 15)) for plan in self.orders}
         self.steps = self.chain(200, len(STEPS))
         self.ticks = {arm: self.curve() for arm in ("guarded", "bare")}
 
@@ -74,6 +84,8 @@ class Store:
             if self.random.random() < 0.5:
                 more = [self.more(small=small) for _ in counts]
                 counts[:] = [count + sum(more[n:]) for n, count in enumerate(counts)]
+        for plan, count in self.lacking.items():
+            self.lacking[plan] = max(count + int(self.random.integers(-3, 4)), 0)
         if self.random.random() < 0.2:
             self.ticks = {arm: self.curve() for arm in self.ticks}
 
@@ -89,6 +101,7 @@ class Store:
         rows = [(*who, *counts) for who, counts in self.injuries.items()]
         schema = ("department", "sport", "sex", *COLUMNS)
         declare_turnaround(draft, self._timed(), pl.DataFrame({"plan": [], "departments": []}))
+        declare_making(draft, self._making())
         declare_remakes(draft, self._remade())
         declare_take_up(draft, self._taken())
         declare_arms(draft, pl.DataFrame(rows, schema=schema, orient="row"))
@@ -102,6 +115,14 @@ class Store:
         whole = [sum(counts) for counts in zip(*self.orders.values(), strict=True)]
         groups = [_orders(plan, counts) for plan, counts in self.orders.items()]
         return SimpleNamespace(whole=_orders("", whole), groups=groups)
+
+    def _making(self) -> pl.DataFrame:
+        rows = [
+            (plan, 100.0 + 10 * hour, 1)
+            for plan, (orders, *_) in self.orders.items()
+            for hour in range(max(orders - self.lacking[plan], 0))
+        ]
+        return pl.DataFrame(rows, schema=("plan", "hours", "orders"), orient="row")
 
     def _remade(self) -> SimpleNamespace:
         fitted = sum(counts[1] for counts in self.orders.values())
