@@ -13,8 +13,6 @@ from seasonboard.answers.pitch.baseline import (
     GAME,
     IN_SESSIONS_USUAL,
     PRACTICE,
-    SPORTS_DIFFER,
-    TEAMS_DIFFER,
     Group,
     ServedRates,
 )
@@ -38,8 +36,6 @@ from seasonboard.releases.injuries import (
     IN_SESSIONS,
     PEEK_PROOF,
     RATIO,
-    SPORTS,
-    TEAMS,
 )
 from seasonboard.releases.work import DECIDED, DEPARTMENTS, MAKING, ORDERS, READY
 from seasonboard.stats.absence_duration import AbsenceLaw
@@ -162,13 +158,8 @@ def _rates(block: Block, areas: Sequence[str], sites: int) -> ServedRates:
         own = rest * mean / expected if count is None else count
         groups[sport.casefold(), sex] = Group(own, mean)
     rate = each * sites * besides
-    differ = (
-        _figure(block, name) or usual
-        for name, usual in ((SPORTS, SPORTS_DIFFER), (TEAMS, TEAMS_DIFFER))
-    )
-    return ServedRates(
-        {GAME: rate, PRACTICE: rate}, groups, whole.injuries, besides, block.departments, *differ
-    )
+    rates = {GAME: rate, PRACTICE: rate}
+    return ServedRates(rates, groups, whole.injuries, besides, block.departments)
 
 
 def _parts(block: Block) -> pl.DataFrame:

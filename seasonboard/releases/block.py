@@ -7,7 +7,7 @@ from datetime import date
 from seasonboard.disclosure.renewal import MaskedTable
 from seasonboard.errors import SeasonboardError
 
-FORM = 1
+FORM = 2
 """Which figures a release is made of; a program that changes them counts this up."""
 
 AGREEMENT, SAME_SITES = "agreement", "same sites"

@@ -24,7 +24,6 @@ RATIO, PEEK_PROOF = "ratio", "ratio, peek-proof"
 CURVE, AT_RISK, CLOCK = "not yet injured", "at risk", "clock"
 DAYS_LOST = "days lost"
 BESIDES, IN_SESSIONS = "injuries in all for one counted", "share of injuries in sessions"
-SPORTS, TEAMS = "spread between sports", "spread between teams"
 
 
 def team_words(sport: str, sex: str) -> str:
@@ -170,18 +169,20 @@ def declare_rates(
 ) -> None:
     """Declare what a plan needs beside the counts, in one decimal.
 
-    `baseline` and `absences` are rows of questions of these names. The first two are told only
-    where what they are made of, and what is left of that, are many or none.
+    `baseline` and `absences` are rows of questions of these names. Both figures are told only where
+    what they are made of, and what is left of that, are many or none. How far sports and teams
+    differ is told of none: it is made of counts that are hidden.
     """
     every, inside = injuries_in(absences), int(absences["in_sessions"].sum())
-    counts, left = [draft.table.cells[name] for name in (BARE, EXPOSURES[BARE])], every - inside
-    if min(every, inside, counts[0]) >= 2 * THRESHOLD and (left >= THRESHOLD or left == 0):
-        again = int(baseline["injuries"].sum()) / int(baseline["exposures"].sum())
-        besides = again * rates.besides * counts[1] / counts[0]
+    bare, exposures = (draft.table.cells[name] for name in (BARE, EXPOSURES[BARE]))
+    if min(every, inside, bare) < 2 * THRESHOLD:
+        return
+    again = int(baseline["injuries"].sum()) / int(baseline["exposures"].sum())
+    besides = again * rates.besides * exposures / bare
+    left = (every - inside, round(besides * bare) - bare)
+    if all(count >= THRESHOLD or count == 0 for count in left):
         draft.figure(Figure(BESIDES, round(besides, 1)), *ARMS)
         draft.figure(Figure(IN_SESSIONS, round(inside / every, 1)), *ARMS)
-    draft.figure(Figure(SPORTS, round(rates.sports_differ, 1)), BARE)
-    draft.figure(Figure(TEAMS, round(rates.teams_differ, 1)), BARE)
 
 
 def declare_days_lost(draft: Draft, law: AbsenceLaw | None) -> None:
