@@ -274,9 +274,11 @@ def _take_up(block: Block) -> tuple[Part, ...]:
     worn = block.figure(WORN_IN)
     if worn is None or worn.value is None or worn.low is None or worn.high is None:
         return (table,)
-    limits = f"{words.percent(worn.low)} to {words.percent(worn.high)}"
-    text = f"A fitted guard was worn in {words.percent(worn.value)} of the sessions ({_INTERVAL}: "
-    return (table, Paragraph(f"{text}{limits})."))
+    text = (
+        f"A fitted guard was worn in {words.percent(worn.value)} of the sessions. In another "
+        f"department it may be {words.percent(worn.low)} to {words.percent(worn.high)}."
+    )
+    return (table, Paragraph(text))
 
 
 def keep_in_mind(pitch: PitchAnswer, block: Block) -> tuple[str, ...]:

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from seasonboard.answers import words
 from seasonboard.answers.fields import Kind
 from seasonboard.answers.pitch.figures import SEASON, known_figures
-from seasonboard.answers.pitch.inputs import GUARDS_EACH, TAKES
 from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
 from seasonboard.answers.pitch.tables import TEAMS
 from seasonboard.answers.pitch.words import count, counted, range_80, range_95
@@ -134,7 +133,7 @@ def _row(
     pitch: PitchAnswer, teams: "tuple[TeamAhead, ...] | list[TeamAhead]", name: str = ""
 ) -> tuple[Cell, ...]:
     athletes = sum(team.athletes for team in teams)
-    each = (pitch.input(TAKES).value or 0.0) * (pitch.input(GUARDS_EACH).value or 0.0)
+    each = pitch.prints.first.mean / pitch.athletes if pitch.athletes else 0.0
     known = [(team.injuries, team.games_missed) for team in teams]
     hurt, missed = (
         None if None in column else round(sum(filter(None, column)), 1)
