@@ -88,7 +88,7 @@ def test_the_two_plans_stand_side_by_side(offered):
     assert re.fullmatch(r"median \d+ days, 80 % within \d+; 2 departments", other)
     assert plans["fees"] == ["40 USD a print", "85 USD a print"]
     assert all(
-        re.fullmatch(r"[\d,]+ USD in 5 months", each) for each in plans["total of the season"]
+        re.fullmatch(r"[\d,]+ USD in \d months", each) for each in plans["total of the season"]
     )
     assert all(re.search(r"19 in 20 seasons", each) for each in plans["busiest week asks for"])
 

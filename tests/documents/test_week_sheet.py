@@ -36,7 +36,8 @@ def test_sentences_days_and_items_are_those_of_ask(sheet, asked):
                 tuple(c.isoformat() if hasattr(c, "isoformat") else c for c in row)
                 for row in table(sheet, f"week {item['item']}").rows
             ]
-            assert sheet_rows == [tuple(row.values()) for row in item["rows"]]
+            told = [{k: v for k, v in row.items() if k != "why"} for row in item["rows"]]
+            assert sheet_rows == [tuple(row.values()) for row in told]
 
 
 def test_the_roster_and_the_orders_are_those_of_ask(sheet, asked):
