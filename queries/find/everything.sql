@@ -7,7 +7,7 @@
 -- grain: one row per thing found: those first that are called so, then those whose name has a word
 --   that begins so
 -- columns:
---   what VARCHAR      department, team, athlete, guard or session
+--   what VARCHAR      department, team, athlete, guard, session or made of
 --   key VARCHAR       key
 --   name VARCHAR      as recorded: a name, a guard's kind and side, a session's setting and label
 --   beside VARCHAR    what tells it from others of that name

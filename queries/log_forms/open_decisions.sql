@@ -7,6 +7,6 @@
 --   department VARCHAR  key; NULL: it concerns every department
 --   due_on DATE         NULL: no day was set
 SELECT decision, text, department, due_on
-FROM store.decisions
+FROM decisions_known(DATE '9999-12-31')
 WHERE done_on IS NULL
 ORDER BY due_on NULLS LAST, decided_on, decision;

@@ -3,8 +3,8 @@
 -- grain: one row
 -- columns:
 --   first_day DATE   first session; NULL in an empty store
---   last_day DATE    latest of attendance, stages, injuries, returns, offers and draws; before any
---                    of them the day of the first session; or NULL
+--   last_day DATE    latest of attendance, stages, injuries, returns, offers, draws and decisions;
+--                    before any of them the day of the first session; or NULL
 --   sessions BIGINT  sessions with attendance
 --   guards BIGINT    guards
 -- Each table is a row of its own: planned so, it takes a fifth of the time of eight subqueries.
@@ -23,6 +23,10 @@ WITH recorded AS (
     SELECT max(offered_on), 0 FROM store.offers
     UNION ALL
     SELECT max(greatest(drawn_on, jumped_on)), 0 FROM store.turns
+    UNION ALL
+    SELECT max(greatest(decided_on, done_on)), 0 FROM store.decisions
+    UNION ALL
+    SELECT max(done_on), 0 FROM store.marked_guards
 ),
 latest AS (
     SELECT max(day) AS day, sum(sessions)::BIGINT AS sessions FROM recorded

@@ -11,16 +11,16 @@
 --   department_name VARCHAR  its name
 --   text VARCHAR             as it was written
 --   due_on DATE              NULL: no day was set
---   done_on DATE             once known
+--   done_on DATE             once known; of one that marks guards, when the last was done
+--   marked BIGINT            guards that it marks
+--   marked_done BIGINT       of them done
 SELECT
     d.decision, d.decided_on, d.department,
     n.name AS department_name,
-    d.text, d.due_on,
-    CASE WHEN d.done_on < $until THEN d.done_on END AS done_on
-FROM store.decisions AS d
+    d.text, d.due_on, d.done_on, d.marked, d.marked_done
+FROM decisions_known($until) AS d
 LEFT JOIN store.departments AS n USING (department)
-WHERE d.decided_on < $until
-  AND (d.decided_on > $since OR d.done_on > $since OR d.done_on IS NULL)
+WHERE (d.decided_on > $since OR d.done_on > $since OR d.done_on IS NULL)
   AND (
       d.department IS NULL
       OR d.department IN (SELECT department FROM asked_teams($departments, $teams, $sports, $sexes))

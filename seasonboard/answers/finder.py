@@ -30,6 +30,7 @@ class Thing(StrEnum):
     ATHLETE = "athlete"
     GUARD = "guard"
     SESSION = "session"
+    MADE_OF = "made of"
 
 
 @dataclass(frozen=True, slots=True)

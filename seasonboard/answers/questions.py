@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from seasonboard.answers.orders.parts import OrdersAnswer
     from seasonboard.answers.pitch.options import PitchOptions
     from seasonboard.answers.pitch.parts import PitchAnswer
+    from seasonboard.answers.recall.parts import RecallAnswer, RecallOptions
     from seasonboard.answers.remakes.options import RemakesOptions
     from seasonboard.answers.remakes.parts import RemakesAnswer
     from seasonboard.answers.report import Report
@@ -101,7 +102,7 @@ WEEK: Question[WeekAnswer, WeekOptions] = Question(
     "week", "1", "Week", "What changed this week, and what must be decided?"
 )
 ROSTER: Question[RosterAnswer, None] = Question(
-    "roster", "2", "Roster", "Who can play the next game, and in what guard?"
+    "roster", "2", "Roster", "Who can play the next game, and in what guard?", "Rost"
 )
 ORDERS: Question[OrdersAnswer, None] = Question(
     "orders", "3", "Orders", "What is on its way, and will it be there in time?", "Ord"
@@ -115,6 +116,9 @@ REMAKES: Question[RemakesAnswer, RemakesOptions] = Question(
 ALLOTMENT: Question[AllotmentAnswer, None] = Question(
     "allotment", "", "Allotment", "Do the prints keep to the plan?"
 )
+RECALL: Question[RecallAnswer, RecallOptions] = Question(
+    "recall", "z", "Lots", "Who wears what was made alike?", "Lot"
+)
 CAPACITY: Question[CapacityAnswer, CapacityOptions] = Question(
     "capacity", "v", "Capacity", "What is printed first, and is there room for it?", "Cap"
 )
@@ -126,7 +130,8 @@ RETURN: Question[ReturnsAnswer, None] = Question(
     "return", "j", "Return", "How soon are hurt athletes back, and in what guard?", "Ret"
 )
 GAMES: Question[GamesAnswer, GamesOptions] = Question(
-    "games", "7", "Games", "How many games are played before an injury?", counts_checks=True
+    *("games", "7", "Games", "How many games are played before an injury?", "Game"),
+    counts_checks=True,
 )
 TAKE_UP: Question[TakeUpAnswer, TakeUpOptions] = Question(
     "take-up", "8", "Take-up", "Who was offered a guard, and who wears it?", "Take"
@@ -138,11 +143,11 @@ PITCH: Question[PitchAnswer, PitchOptions] = Question(
     "pitch", "p", "Pitch", "What can we promise the next department?"
 )
 CHECKS: Question[ChecksAnswer, None] = Question(
-    "checks", "0", "Checks", "What in the records is doubtful?"
+    "checks", "0", "Checks", "What in the records is doubtful?", "Check"
 )
 
 QUESTIONS: tuple[Question[Any, Any], ...] = (
-    *(WEEK, ROSTER, ORDERS, CAPACITY, TURNAROUND, REMAKES, ALLOTMENT, TURNS),
+    *(WEEK, ROSTER, ORDERS, CAPACITY, TURNAROUND, REMAKES, RECALL, ALLOTMENT, TURNS),
     *(COMPARE, RETURN, GAMES, TAKE_UP, DEPARTMENTS, PITCH, CHECKS),
 )
 """Every question, in the order of the title line."""

@@ -248,6 +248,10 @@ class AnswerSource:
 
         return group_rows(self._reader, scope, group, page)
 
+    def made_alike(self, guard: str) -> tuple[tuple[str, int], ...]:
+        """Return each part of a guard's build, as the scope says it, and the guards made of it."""
+        return tuple(self._reader.read("recall/build", guard=guard).iter_rows())
+
     def find(self, scope: Scope, typed: str) -> FinderMatches:
         """Return what holds the words typed: departments, teams, athletes, guards, sessions."""
         from seasonboard.answers.finder import find

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from seasonboard.answers.options import as_typed
-from seasonboard.answers.questions import PITCH, TURNS, WEEK, Question
+from seasonboard.answers.questions import PITCH, RECALL, TURNS, WEEK, Question
 from seasonboard.saving import files
 from seasonboard.scope import Scope
 
@@ -107,7 +107,16 @@ TURNS_LIST = DocumentKind(
     "what the review board said. A department gets its own with --department. Its figures are "
     "those of ask turns, in the same scope.",
 )
-DOCUMENTS = (WEEK_SHEET, PROPOSAL, NOTES, TURNS_LIST)
+RECALL_SHEET = DocumentKind(
+    "recall",
+    RECALL,
+    "the recall sheet",
+    "recall_sheet",
+    "Make the list of guards made alike: who wears one, and when their team plays next.\n\n"
+    "For insiders: it holds names, unless the curtain is down. Name the lot with --lot, or another "
+    "part with --made-of. Its figures are those of ask recall, in the same scope.",
+)
+DOCUMENTS = (WEEK_SHEET, PROPOSAL, NOTES, TURNS_LIST, RECALL_SHEET)
 
 
 @dataclass(frozen=True, slots=True)

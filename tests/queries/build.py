@@ -55,6 +55,8 @@ class Season:
     offers: list[Row] = field(default_factory=list)
     decisions: list[Row] = field(default_factory=list)
     turns: list[Row] = field(default_factory=list)
+    marked_guards: list[Row] = field(default_factory=list)
+    rules: list[Row] = field(default_factory=list)
 
     def tables(self) -> dict[str, list[Row]]:
         """Return the rows of every table that has some, in the order in which they are loaded."""

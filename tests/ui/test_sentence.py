@@ -93,7 +93,7 @@ async def test_each_part_is_changed_in_its_window_said_or_not(pilot, answer_sour
             await press(pilot, *_at(pilot, part), "enter", *keys)
         else:
             await press(pilot, *_at(pilot, MORE), "enter")
-            assert all(one in text(pilot) for one in PARTS)
+            assert all(one in text(pilot) for one in PARTS[:-1])
             await press(pilot, *part.replace(" ", "")[:4], "enter", *keys)
             assert sentence.has_focus
         assert isinstance(pilot.app.screen, CompareScreen)

@@ -45,6 +45,10 @@ listed AS (
         5, 'session', session, concat_ws(' ', setting, label),
         concat_ws(' · ', strftime(played_on, '%Y-%m-%d'), team), NULL
     FROM store.sessions
+    UNION ALL
+    SELECT 6, 'made of', made_of, made_of, concat(count(*), ' guards'), NULL
+    FROM guard_build()
+    GROUP BY made_of
 )
 SELECT *, folded(name) AS plain_name, folded(concat_ws(' ', what, key, name, beside)) AS line
 FROM listed;

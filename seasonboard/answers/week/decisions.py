@@ -43,6 +43,7 @@ def decisions_due(decisions: pl.DataFrame, through: date) -> WeekItem:
             .then(pl.format("due in {} d", days))
             .otherwise(pl.lit("no day set"))
         )
+        .with_columns(state=pl.col("state") + _guards_done())
         .sort("due_on", "decided_on", "decision", nulls_last=True)
     )
     overdue = int((open_["due_on"] < through).sum())
@@ -53,6 +54,12 @@ def decisions_due(decisions: pl.DataFrame, through: date) -> WeekItem:
         due = f"{words.whole(len(soon))} due within {DAYS_AHEAD} days"
         sentence = f"{count} to be done: {late} overdue, {due}."
     return WeekItem(DECISIONS, "Decisions due", sentence, rows_of(open_), is_ahead=True, summary=5)
+
+
+def _guards_done() -> pl.Expr:
+    """Return how many of the guards that a decision marks are done; nothing where it marks none."""
+    told = pl.format(", {} of {} guards done", "marked_done", "marked")
+    return pl.when(pl.col("marked") > 0).then(told).otherwise(pl.lit(""))
 
 
 def _named(decisions: pl.DataFrame) -> pl.DataFrame:

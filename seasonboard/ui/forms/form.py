@@ -80,6 +80,7 @@ class InputForm:
         propose: Gives values for fields that nobody has touched; asks the store.
         remark: Says what is worth a look before saving; asks the store.
         also: Gives cells beside the typed ones, table by table.
+        beside: Gives whole rows of other tables.
         key: The column that must be new; empty where a record is changed.
     """
 
@@ -90,6 +91,7 @@ class InputForm:
     propose: Callable[[FormValues, FormLists], Mapping[str, str]] = lambda *_: {}
     remark: Callable[[FormValues, FormLists], str] = lambda *_: ""
     also: Callable[[FormValues], Mapping[str, Mapping[str, str]]] = lambda _: {}
+    beside: Callable[[FormValues], Mapping[str, Sequence[Mapping[str, str]]]] = lambda _: {}
     key: str = ""
 
     def entry(self, values: FormValues, shown: FormValues) -> Entry:
@@ -104,7 +106,8 @@ class InputForm:
         for table, cells in self.also(values).items():
             rows[table] |= cells
         label = (self.what, *(shown.get(one) or values.get(one, "") for one in self.named_by))
-        return Entry(", ".join(filter(None, label)), {name: [row] for name, row in rows.items()})
+        typed = {name: [row] for name, row in rows.items()}
+        return Entry(", ".join(filter(None, label)), {**typed, **self.beside(values)})
 
 
 def fitting(typed: str, words: Sequence[str]) -> tuple[tuple[str, ...], int]:

@@ -3,8 +3,9 @@
 A form names the columns of its table; what each takes comes from the table's description.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from datetime import date, timedelta
 
 from seasonboard import terms
 from seasonboard.answers.lists import ListLine
@@ -17,6 +18,8 @@ _KINDS = {
     CellType.DATE: FieldKind.DAY,
     CellType.INSTANT: FieldKind.MOMENT,
 }
+_DAYS_TO_DO = 7
+"""Days until marked guards are to be done, unless another day is typed."""
 _LISTS = {"roster": "athletes"}
 """Lists of the store whose name is not that of the table their keys stand in."""
 
@@ -283,6 +286,26 @@ DECISION = InputForm(
     propose=_propose_decision,
     key="decision",
 )
+
+
+def mark_form(guards: Sequence[str], made_of: str) -> InputForm:
+    """Return the form of one decision that marks guards to be inspected or replaced."""
+
+    def propose(values: FormValues, form_lists: FormLists) -> Mapping[str, str]:
+        to_do = values.get("to_do") or terms.TO_DO[0]
+        due = date.fromisoformat(form_lists.day()) + timedelta(days=_DAYS_TO_DO)
+        text = f"{to_do.capitalize()} {len(guards)} guards made of {made_of}"
+        own = {"to_do": to_do, "text": text, "due_on": due.isoformat()}
+        return {**_propose_decision(values, form_lists), **own}
+
+    def marks(values: FormValues) -> Mapping[str, Sequence[Mapping[str, str]]]:
+        same = {"decision": values["decision"], "to_do": values["to_do"]}
+        return {"marked_guards": [{"guard": guard, **same} for guard in guards]}
+
+    to_do = replace(_field("marked_guards", "to_do"), table="", is_required=True)
+    own = _fields("decisions", "due_on", "text", "decided_on", "decision")
+    title = f"Mark {len(guards)} guards, as one decision; each is ticked off on its own"
+    return replace(DECISION, title=title, fields=(to_do, *own), propose=propose, beside=marks)
 
 
 def _propose_done(values: FormValues, form_lists: FormLists) -> Mapping[str, str]:

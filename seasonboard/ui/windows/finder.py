@@ -12,7 +12,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from seasonboard.answers import words
-from seasonboard.answers.finder import FinderMatches, Hit, narrowed
+from seasonboard.answers.finder import FinderMatches, Hit, Thing, narrowed
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.app.app import SeasonboardApp
 from seasonboard.ui.app.bug_report import outcome_of
@@ -33,7 +33,7 @@ class Finder(ModalScreen[Hit | None]):
     HELP = (
         "Every word typed must stand somewhere in a line, in any order, capitals and accents. ↵ "
         "opens an athlete's records, those of a guard's athlete, or who was in a session; a "
-        "department or team is put into the sentence."
+        "department or team is put into the sentence; a lot or printer shows its guards."
     )
     BINDINGS = bindings(
         key("escape", "dismiss(None)", "Leave", "Leave it as it is", "finder.leave"),
@@ -135,6 +135,11 @@ def find_anything(app: SeasonboardApp) -> None:
 def _open(app: SeasonboardApp, hit: Hit | None) -> None:
     """Open an athlete's records or a session's rows; put a department or team into the scope."""
     if hit is None or app.answer_source is None or app.scope is None:
+        return
+    if hit.what is Thing.MADE_OF:
+        from seasonboard.ui.recall.alike import show_made_of
+
+        show_made_of(app, hit.key)
         return
     source = opened_by(hit, app.answer_source, app.scope)
     if source is None:

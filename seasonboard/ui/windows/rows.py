@@ -45,6 +45,13 @@ class RowsScreen(SavableScreen):
         key("o", "sort", "sort", "Sort by the next column", "rows.sort"),
         key("O,shift+o", "turn", "turn round", "Turn the order round", "rows.turn", display="O"),
         key("m", "method", "method", "How the number is made", "rows.method"),
+        key(
+            "k",
+            "alike",
+            "made alike",
+            "Every guard made like this one, and who wears it",
+            "rows.alike",
+        ),
         key("n", "turn_page(1)", "next", "The next rows", "rows.next"),
         key("p", "turn_page(-1)", "before", "The rows before", "rows.before"),
     )
@@ -184,6 +191,13 @@ class RowsScreen(SavableScreen):
         behind, opener = self._opener.athlete(str(athlete)), self._opener
         rows = RowsScreen(behind, opener, self._stop, board=self._board, told=self._told)
         self.app.push_screen(rows)
+
+    def action_alike(self) -> None:
+        """Ask of what the row's guard was made, and show every guard made of the same."""
+        from seasonboard.ui.recall.alike import guard_of, show_alike
+
+        table = self.query_one(DataTable)
+        show_alike(self.app, guard_of(self._rows, table.cursor_row))
 
     def action_method(self) -> None:
         """Show how the number that the rows are behind is made."""

@@ -1,0 +1,1 @@
+"""Who wears what was made alike?"""

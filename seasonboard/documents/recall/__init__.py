@@ -1,0 +1,1 @@
+"""The recall sheet, for insiders."""
