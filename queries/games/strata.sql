@@ -17,26 +17,40 @@
 --   at_risk_unguarded BIGINT     bare sites followed that took part in this tick
 --   injuries_unguarded BIGINT    of them, injured in it
 --   width BIGINT                 ticks up to this one for which the row stands
-WITH sites AS (
+WITH eventful AS (
     SELECT
         area, sport, sex, position_group, setting, block, entry, tick,
-        (is_followed AND guarded)::INTEGER AS n1,
+        count(*) FILTER (is_followed AND guarded) AS n1,
         -- Sites without a story are bare and uninjured: all that take part, less the eventful ones.
-        (is_followed AND NOT guarded)::INTEGER - ($purpose <> 'return')::INTEGER AS n0,
-        (is_followed AND guarded AND injured)::INTEGER AS d1,
-        (is_followed AND NOT guarded AND injured)::INTEGER AS d0
+        count(*) FILTER (is_followed AND NOT guarded)
+            - CASE WHEN $purpose = 'return' THEN 0 ELSE count(*) END AS n0,
+        count(*) FILTER (is_followed AND guarded AND injured) AS d1,
+        count(*) FILTER (is_followed AND NOT guarded AND injured) AS d0
     FROM eventful_sites
+    GROUP BY ALL
+),
+taking_part AS (
+    SELECT sport, sex, position_group, setting, block, entry, tick, count(*) AS athletes
+    FROM clock_exposures
+    WHERE $purpose <> 'return'
+    GROUP BY ALL
+),
+guarded AS (
+    SELECT DISTINCT e.area, e.sport, e.sex, e.position_group, e.setting, e.block, x.sites
+    FROM eventful AS e
+    JOIN (SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area) AS x USING (area)
+    WHERE n1 > 0
+),
+sites AS (
+    SELECT * FROM eventful
     UNION ALL
     SELECT
-        x.area, c.sport, c.sex, c.position_group, c.setting, c.block, c.entry, c.tick,
-        0, c.athletes * x.sites, 0, 0
-    FROM (
-        SELECT sport, sex, position_group, setting, block, entry, tick, count(*) AS athletes
-        FROM clock_exposures
-        GROUP BY ALL
-    ) AS c
-    CROSS JOIN (SELECT area, count(*) AS sites FROM scoped_sites GROUP BY area) AS x
-    WHERE $purpose <> 'return'
+        g.area, t.sport, t.sex, t.position_group, t.setting, t.block, t.entry, t.tick,
+        0, t.athletes * g.sites, 0, 0
+    FROM taking_part AS t
+    JOIN guarded AS g
+        ON (t.sport, t.sex, t.setting, t.block) = (g.sport, g.sex, g.setting, g.block)
+        AND t.position_group IS NOT DISTINCT FROM g.position_group
 ),
 changes AS (
     SELECT * EXCLUDE (entry, tick, d1, d0), entry AS after, 0 AS d1, 0 AS d0 FROM sites

@@ -205,6 +205,13 @@ def alike(ticks: pl.DataFrame) -> pl.DataFrame:
     return both.with_columns(*words, block).select(*stratum, pl.exclude(stratum), width)
 
 
+def per_game() -> pl.DataFrame:
+    """The rows of `games/per_game`: of forwards half the games have plays, none has minutes."""
+    rows = [("soccer", "women", "attack", 40, 20, 610, 0, 0.0)]
+    names = ("sport", "sex", "position_group", "games", "with_plays", "plays", "with_minutes")
+    return pl.DataFrame(rows, schema=(*names, "minutes"), orient="row")
+
+
 def control_sites() -> pl.DataFrame:
     """The rows of `compare/control_sites`: three far from the guard, two beside it."""
     rows = [

@@ -208,6 +208,7 @@ def frames(**changes: pl.DataFrame) -> Frames:
         "compare/drawn_attendance": counted.attendance_recorded(),
         "compare/pace": pl.DataFrame({"games": [0 if nobody else 24]}),
         "games/not_on_clock": left_out.clear(),
+        "games/per_game": counted.per_game(),
         "games/strata": counted.alike(found["games/ticks"]),
         "games/repeats": counted.repeats(found["games/ticks"]),
         "games/ever_never": counted.ever_never(found["games/ticks"]),

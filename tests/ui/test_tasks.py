@@ -253,3 +253,18 @@ def test_keys_that_come_after_q_open_nothing_any_more(sample_store, tmp_path):
     board.until_it_says("What changed this week")
     board.press("q" + "esflsq" * 3)
     assert board.ended() == 0
+
+
+@pytest.mark.long
+async def test_every_team_of_the_sample_is_had_by_typing_its_name(sample_store):
+    with open_store(sample_store) as store:
+        board = AnswerSource(store, "invented sample season")
+        app = SeasonboardApp(lambda: board, screen="roster")
+        async with running(app) as pilot:
+            teams = board.scope_values.values["team"]
+            assert len(teams) > 10
+            for team in teams:
+                sentence = app.screen.query_one(ScopeSentence)
+                steps = ["right"] * (sentence.parts.index("team") - sentence.at)
+                await press(pilot, "s", *steps, "enter", *team.name, "enter", "escape")
+                assert app.scope.teams == (team.value,), team.name

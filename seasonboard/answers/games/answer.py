@@ -15,12 +15,13 @@ from seasonboard.answers.games.beside_curves import (
     count_ticks,
     ever_never,
     incidence,
+    per_game,
     repeats,
 )
 from seasonboard.answers.games.parts import Ending, GamesAnswer, GamesOptions, Group, ticking_params
 from seasonboard.answers.games.words import games_caveats, games_sentence
 from seasonboard.answers.questions import GAMES
-from seasonboard.answers.reader import Reader, read_frames
+from seasonboard.answers.reader import Reader, params_of, read_frames
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, ScopeValues
 from seasonboard.stats.direct_standardisation import standardised
@@ -33,7 +34,11 @@ from seasonboard.stats.survival import (
     restricted_mean,
 )
 
-_NAIVE = "games/ever_never"
+_QUESTIONS = (
+    *("games/ticks", "compare/left_out", "games/strata", "games/repeats", "games/not_on_clock"),
+    "compare/recording",
+)
+_NAIVE, _PER_GAME = "games/ever_never", "games/per_game"
 
 
 def games(
@@ -56,16 +61,11 @@ def games(
     options = options or GamesOptions()
     _check(options)
     params = ticking_params(scope, options.clock)
-    names = (
-        "games/ticks",
-        "compare/left_out",
-        "games/strata",
-        "games/repeats",
-        "games/not_on_clock",
-    )
-    frames = read_frames(reader, scope, *names, "compare/recording", **params)
+    frames = read_frames(reader, scope, *_QUESTIONS, **params)
     if options.naive:
         frames[_NAIVE] = reader.read(_NAIVE, **params)
+    if options.clock.is_fine:
+        frames[_PER_GAME] = reader.read(_PER_GAME, **params_of(_PER_GAME, scope, **params))
     return _answer(frames, verdict or judged(reader, scope), scope, scope_values, options)
 
 
@@ -105,6 +105,7 @@ def _answer(
         incidence=(ends(guarded=True), ends(guarded=False)),
         repeats=(means(guarded=True), means(guarded=False)),
         ever_never=ever_never(frames[_NAIVE], level=level) if options.naive else None,
+        per_game=per_game(frames[_PER_GAME]) if options.clock.is_fine else None,
     )
 
 

@@ -26,6 +26,30 @@ ENDINGS = {
 }
 """How follow-up ends without an injury that counts, as `games/ticks` counts it, and in words."""
 
+
+@dataclass(frozen=True, slots=True)
+class PerGame:
+    """What an athlete's game of one sport, sex and position group holds; None: never recorded."""
+
+    sport: str
+    sex: str
+    position_group: str | None
+    games: int
+    with_plays: int
+    plays: float | None
+    with_minutes: int
+    minutes: float | None
+
+
+def per_game(frame: pl.DataFrame) -> tuple[PerGame, ...]:
+    """Return the mean plays and minutes of a game from the rows of `games/per_game`."""
+    rows = frame.with_columns(
+        pl.when(pl.col(f"with_{name}") > 0).then(pl.col(name) / pl.col(f"with_{name}")).alias(name)
+        for name in ("plays", "minutes")
+    )
+    return tuple(PerGame(**row) for row in rows.iter_rows(named=True))
+
+
 COUNTED = ("at_risk", "injuries", "entered", *ENDINGS)
 STRATUM = ("area", "sport", "sex", "position_group", "setting", "block")
 """Within what guarded and bare are compared at a tick: the strata of `games/strata`."""

@@ -133,6 +133,24 @@ MIXED_CURVES = Table(
 )
 
 
+PER_GAME = Table(
+    "per_game",
+    of("per_game"),
+    (
+        Field("sport", "of the team", heading="sport"),
+        Field("sex", "of the team", heading="sex"),
+        Field("position_group", "as on the roster", heading="position group", optional=True),
+        Field("games", "athletes' games", Kind.COUNT, heading="games"),
+        Field("with_plays", "of them, with plays recorded", Kind.COUNT, heading="with plays"),
+        Field("plays", "mean plays of these", Kind.TENTHS, heading="plays", optional=True),
+        Field("with_minutes", "of them, with minutes recorded", Kind.COUNT, heading="with minutes"),
+        Field("minutes", "mean minutes of these", Kind.TENTHS, heading="minutes", optional=True),
+    ),
+    "an athlete's game of one sport, sex and position group, on the clocks of plays and minutes",
+    optional=True,
+)
+
+
 def _ever_never_points(answer: GamesAnswer) -> list[OfGroup] | None:
     tally = answer.ever_never
     if tally is None:

@@ -5,7 +5,7 @@ from enum import StrEnum
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.compare.verdict import Judged
-from seasonboard.answers.games.beside_curves import EverNever
+from seasonboard.answers.games.beside_curves import EverNever, PerGame
 from seasonboard.answers.options import option
 from seasonboard.errors import ScopeError
 from seasonboard.scope import Scope, Settings
@@ -112,7 +112,8 @@ class GamesAnswer:
     `judged` is the verdict of Compare; `one_mix` holds the curves at the same mix of athletes and
     their difference, the one to quote; the groups, `start` and `log_rank` are as played.
     `incidence` and `repeats` hold both groups, guarded first: shares ended by each cause, and mean
-    injuries with repeats.
+    injuries with repeats. `per_game` is told on the clocks of plays and minutes: what turns games
+    kept into plays kept.
     """
 
     summary: Summary
@@ -128,6 +129,7 @@ class GamesAnswer:
     incidence: tuple[Incidence, Incidence]
     repeats: tuple[MeanCumulative, MeanCumulative]
     ever_never: EverNever | None
+    per_game: tuple[PerGame, ...] | None = None
 
     @property
     def groups(self) -> tuple[Group, Group]:

@@ -9,6 +9,7 @@ from seasonboard.answers.games.curve_tables import (
     CURVES,
     EVER_NEVER,
     MIXED_CURVES,
+    PER_GAME,
     TICKS_WITH_INJURY,
     tick_pairs,
     uninjured,
@@ -150,7 +151,11 @@ def _naive_words(answer: GamesAnswer) -> str:
 
 REPORT = Report(
     (
-        Field("clock", "what ticks: games, sessions or season-games", get=of("options.clock")),
+        Field(
+            "clock",
+            "what ticks",
+            get=of("options.clock"),
+        ),
         Field(
             "min_at_risk",
             "at risk from which a curve starts",
@@ -172,7 +177,8 @@ REPORT = Report(
         REPEATS,
         INCIDENCE,
         EVER_NEVER,
+        PER_GAME,
     ),
     csv=CURVES,
-    text=(_one_mix_lines, _as_played, TICKS_WITH_INJURY, _lines, LAST_ENDS, _naive_words),
+    text=(_one_mix_lines, _as_played, TICKS_WITH_INJURY, _lines, LAST_ENDS, _naive_words, PER_GAME),
 )

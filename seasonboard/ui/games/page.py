@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers import words
-from seasonboard.answers.games.curve_tables import TICKS, TICKS_WITH_INJURY
+from seasonboard.answers.games.curve_tables import PER_GAME, TICKS, TICKS_WITH_INJURY
 from seasonboard.answers.games.words import clock_word
 from seasonboard.ui.games.curves import at_risk_trend, misleading_picture, survival_picture
 from seasonboard.ui.games.figures import endings, follow_up_ends, numbers
@@ -67,6 +67,7 @@ def games_page(
         partial(follow_up_ends, answer),
         partial(_ticks, answer),
         partial(endings, answer),
+        partial(_per_game, answer),
         partial(page_parts.doubts, summary),
         *page_parts.ends(summary, "left out", caveats_card="curve"),
     )
@@ -119,6 +120,18 @@ def _at_risk(answer: "GamesAnswer", paper: Paper) -> list[Block]:
         return []
     lines = at_risk_trend(answer, paper)
     return [GAP, Block(tuple(lines), "at risk", "curve", INJURIES)] if lines else []
+
+
+def _per_game(answer: "GamesAnswer", paper: Paper) -> list[Block]:
+    """Return how many plays and minutes a game holds, on the clocks that count them."""
+    words_of = {"sport": 10, "sex": 5, "position_group": 14}
+    heads = [
+        column(one, words_of.get(one.name, 7), answer, grows=one.name == "position_group")
+        for one in PER_GAME.read_fields(answer)
+    ]
+    rows = answer.per_game or ()
+    blocks = table_blocks(heads, rows, paper, lambda row: (f"per game {row}", "per game", INJURIES))
+    return [title("What an athlete's game holds", paper), *blocks] if blocks else []
 
 
 def _ticks(answer: "GamesAnswer", paper: Paper) -> list[Block]:

@@ -4,7 +4,7 @@ from datetime import date
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.compare.verdict import Judged
-from seasonboard.answers.games.beside_curves import EverNever
+from seasonboard.answers.games.beside_curves import EverNever, PerGame
 from seasonboard.answers.games.parts import Clock, Ending, GamesAnswer, GamesOptions, Group
 from seasonboard.scope import Scope
 from seasonboard.stats.competing import CauseCurve, Incidence, SharePoint
@@ -97,4 +97,5 @@ ANSWER = GamesAnswer(
         curve(CurvePoint(6, 40, 0, 1, 2, 0.87, None, None, None, thin=False)),
         curve(CurvePoint(6, 30, 0, 3, 4, None, None, None, None, thin=False)),
     ),
+    per_game=(PerGame("soccer", "women", "forward", 120, 80, 31.25, 110, 67.5),),
 )
