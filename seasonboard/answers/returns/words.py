@@ -44,7 +44,7 @@ def returns_sentence(
         half += f" ({words.level_words(scope)}: {limits})"
     guards = f"A return guard was asked for after {words.whole(asked.successes)}"
     if in_time.trials:
-        came = words.whole(in_time.successes)
+        came = words.whole(in_time.successes) if in_time.successes else "none"
         guards += f"; of {words.whole(in_time.trials)} fitted {came} came by the day of return"
     return f"{half}. {guards}. {contrast_words(contrasts[0])} {contrast_words(contrasts[1])}"
 

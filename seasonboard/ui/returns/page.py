@@ -12,7 +12,18 @@ from seasonboard.answers.returns.parts import STATES
 from seasonboard.answers.returns.report import TABLES, shown_states
 from seasonboard.answers.returns.words import NOT_SAYABLE
 from seasonboard.ui.layout import page_parts
-from seasonboard.ui.layout.blocks import GAP, Block, Opens, Paper, What, item, note, pictured, title
+from seasonboard.ui.layout.blocks import (
+    GAP,
+    Block,
+    Opens,
+    Paper,
+    What,
+    item,
+    note,
+    paragraph,
+    pictured,
+    title,
+)
 from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.tables import column, table_blocks
 
@@ -91,10 +102,9 @@ def _out(answer: "ReturnsAnswer", paper: Paper) -> list[Block]:
         return _table(answer, "out_now", heading, card, paper)
     blocks = [
         Block(
-            item(
-                f"{one.name}:",
-                "; ".join((f"{one.side} {one.area}, day {one.day}", *out_words(one))),
-                paper,
+            paragraph(
+                "; ".join((f"{one.name}: {one.side} {one.area}, day {one.day}", *out_words(one))),
+                paper.width,
             ),
             *(f"out {one.injury}", card, Opens(What.TABLE, "out_now")),
         )
