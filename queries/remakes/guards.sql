@@ -13,6 +13,13 @@
 --   purpose VARCHAR           preventive or return
 --   scan_method VARCHAR       scanner or phone; NULL where not recorded
 --   printer VARCHAR           printer; NULL where not recorded
+--   material VARCHAR          NULL where not recorded (so too the parts of the build below)
+--   lot VARCHAR               lot or spool
+--   profile VARCHAR           name of the print settings
+--   operator VARCHAR          who ran the print
+--   scan_quality VARCHAR      good, usable or rescan
+--   model_version VARCHAR     version of the model
+--   inspection VARCHAR        passed or failed
 --   contact_pct DOUBLE        share of the pad in contact, percent; NULL where not recorded
 --   asked_on DATE             local day of its first stage
 --   delivered_on DATE         local day it was delivered; NULL where it never was
@@ -103,7 +110,11 @@ bare AS (
 )
 SELECT
     o.guard, o.athlete, o.name, o.team, o.department, o.kind, o.side, o.purpose, o.scan_method,
-    o.printer, o.contact_pct,
+    o.printer, m.material, m.lot, m.profile, m.operator,
+    m.scan_quality::VARCHAR AS scan_quality,
+    m.model_version,
+    m.inspection::VARCHAR AS inspection,
+    o.contact_pct,
     (o.first_stage_at AT TIME ZONE o.time_zone)::DATE AS asked_on,
     (o.delivered_at AT TIME ZONE o.time_zone)::DATE AS delivered_on,
     (o.fitted_at AT TIME ZONE o.time_zone)::DATE AS fitted_on,
@@ -118,7 +129,8 @@ SELECT
     coalesce(w.worn_in_use, 0) AS worn_in_use,
     coalesce(b.bare_exposures, 0) AS bare_exposures
 FROM orders AS o
-JOIN chains AS c USING (guard)
+JOIN store.guards AS m USING (guard_no)
+JOIN chains AS c ON c.guard = o.guard
 JOIN followed AS f USING (guard_no)
 LEFT JOIN worn AS w USING (guard_no)
 LEFT JOIN bare AS b USING (guard_no)

@@ -17,6 +17,7 @@ from seasonboard.answers.remakes.groups import (
     reasons_of,
     remake_groups,
 )
+from seasonboard.answers.remakes.mixed import mixed_up
 from seasonboard.answers.remakes.options import RemakesOptions
 from seasonboard.answers.remakes.parts import Chains, RemakeMonth, RemakesAnswer
 from seasonboard.answers.remakes.rows import came_back_rows
@@ -51,7 +52,7 @@ def remakes(
     return RemakesAnswer(
         summary=Summary(
             *(REMAKES.asks, remakes_sentence(whole, groups, options)),
-            tuple(remakes_caveats(whole, groups, options, twice)),
+            (*mixed_up(fitted, options.by), *remakes_caveats(whole, groups, options, twice)),
             (*_not_fitted(guards), *left_out_rows(left_out)),
             scope,
         ),

@@ -19,6 +19,13 @@ class RemakesBy(StrEnum):
     SIDE = "side"
     CONTACT = "contact"
     PURPOSE = "purpose"
+    MATERIAL = "material"
+    LOT = "lot"
+    PROFILE = "profile"
+    OPERATOR = "operator"
+    SCAN_QUALITY = "scan-quality"
+    MODEL_VERSION = "model-version"
+    INSPECTION = "inspection"
 
 
 @dataclass(frozen=True, slots=True)
