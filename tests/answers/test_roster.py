@@ -137,7 +137,7 @@ def test_guards_in_every_state(board):
     assert answer.headline.athletes_with_guard == 6
     assert answer.summary.answer.endswith(
         "Guards: 2 not there yet, 1 to be fitted, 1 to be remade, "
-        "1 worn when its site was hurt, 1 unworn."
+        "1 worn when its site was hurt, 1 unworn lately."
     )
 
 

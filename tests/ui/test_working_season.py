@@ -114,7 +114,7 @@ async def test_one_key_shows_fourteen_athletes_those_who_need_somebody_first(sam
         athletes = pilot.app.screen.answer.athletes[:14]
         for athlete, line in zip(athletes, shown[heads + 1 :], strict=False):
             assert line.split()[0] == athlete.name.split()[0]
-            assert ("unworn" in line) is any(one.state == "unworn" for one in athlete.guards)
+            assert ("unworn" in line) is any(one.state == "unworn lately" for one in athlete.guards)
         assert [one.attention for one in athletes] == sorted(
             (one.attention for one in athletes), key=ATTENTION.index
         )

@@ -28,7 +28,7 @@ class GuardState(StrEnum):
     FIT_CHECK = "awaiting fit check"
     REMAKE = "due a remake"
     CHECK = "hurt at its site"
-    UNWORN = "unworn"
+    UNWORN = "unworn lately"
     IN_HAND = "in hand"
 
 
@@ -43,7 +43,7 @@ ATTENTION = (
     "limited",
     "a late guard",
     "a guard to be remade or looked at",
-    "an unworn guard",
+    "a guard unworn lately",
     "a fit check to do",
     "not recorded",
     "out, not for health",

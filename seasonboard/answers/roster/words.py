@@ -101,10 +101,15 @@ def guards_words(athlete: RosterAthlete) -> str:
 
 
 def short_guard_words(guard: RosterGuard) -> str:
-    """Return a guard in the fewest words, its state first: `late: shin left`, `shin left 3/9`."""
+    """Return a guard in the fewest words, its state first: `late: shin left`, `shin left 3/9`.
+
+    Of one unworn lately no share stands beside: it may have been worn before.
+    """
     name = guard.kind if guard.side == "midline" else f"{guard.kind} {guard.side}"
+    if guard.state is GuardState.UNWORN:
+        return f"unworn: {name}"
     worn = f" {guard.worn}/{guard.taken_part}" if guard.taken_part and guard.is_in_hand else ""
-    state = "" if worn and guard.state == "in hand" else f"{guard.state}: "
+    state = "" if worn and guard.state is GuardState.IN_HAND else f"{guard.state}: "
     return f"{state}{name}{worn}"
 
 
@@ -218,7 +223,7 @@ def _guards(headline: Headline) -> str:
         (headline.guards[GuardState.FIT_CHECK], headline.late - late, "to be fitted"),
         (headline.guards[GuardState.REMAKE], 0, "to be remade"),
         (headline.guards[GuardState.CHECK], 0, "worn when its site was hurt"),
-        (headline.guards[GuardState.UNWORN], 0, "unworn"),
+        (headline.guards[GuardState.UNWORN], 0, "unworn lately"),
     )
     told = [
         f"{whole(count)} {word}" + (f" ({whole(of_them)} late)" if of_them else "")

@@ -82,7 +82,7 @@ def _attention(answer: "RosterAnswer", paper: Paper) -> list[Block]:
     out = [a for a in answer.athletes if a.status.value in {"out", "limited"}]
     unknown = answer.headline.not_recorded
     nobody = f"nobody of those recorded; {unknown} are not" if unknown else "nobody"
-    unworn = _with_guard(answer, lambda guard: guard.state == "unworn")
+    unworn = _with_guard(answer, lambda guard: guard.state == "unworn lately")
     facts = [f"{a.name}: {', '.join(out_words(a.out_now))}" for a in out if a.out_now is not None]
     lists = (
         ("Out or limited", [f"{a.name} ({state_word(a)})" for a in out], nobody),
