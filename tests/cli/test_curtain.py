@@ -22,16 +22,16 @@ def test_ask_covers_names_and_takes_a_code_for_an_athlete(run, sample_store):
 
 
 def test_the_key_is_made_once_and_is_the_user_s_own(monkeypatch, tmp_path):
-    monkeypatch.setattr(remembered, "_settings", lambda: tmp_path / "new")
+    monkeypatch.setattr(remembered, "settings_folder", lambda: tmp_path / "new")
     first = remembered.curtain_secret()
     assert remembered.curtain_secret() == first
     assert len(first) == 64
     assert (tmp_path / "new" / "curtain_key").stat().st_mode & 0o077 == 0
-    monkeypatch.setattr(remembered, "_settings", lambda: tmp_path / "another")
+    monkeypatch.setattr(remembered, "settings_folder", lambda: tmp_path / "another")
     assert remembered.curtain_secret() != first
 
 
 def test_without_a_place_for_the_key_the_codes_last_for_the_run(monkeypatch, tmp_path):
     (tmp_path / "file").write_text("")
-    monkeypatch.setattr(remembered, "_settings", lambda: tmp_path / "file" / "below")
+    monkeypatch.setattr(remembered, "settings_folder", lambda: tmp_path / "file" / "below")
     assert len(remembered.curtain_secret()) == 64
