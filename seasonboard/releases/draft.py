@@ -60,10 +60,10 @@ class Draft:
 
     def in_parts(
         self, name: str, behind: str, values: Sequence[float], weights: Sequence[float], count: int
-    ) -> str:
+    ) -> None:
         """Declare a distribution in equal parts, and what that tells of the count behind it.
 
-        `values` rise; returns the name of the count.
+        `values` rise.
         """
         middles = in_equal_parts(values, weights, count)
         self.table.unpublished(behind, count)
@@ -74,7 +74,6 @@ class Draft:
         for number, middle in enumerate(middles, start=1):
             figure = Figure(f"{name}, {number} of {len(middles)}", round(middle))
             self.figure(figure, behind)
-        return behind
 
     def masked(self) -> tuple[MaskedTable, dict[str, Figure]]:
         """Return the counts with those that are hidden, and the figures that are told."""

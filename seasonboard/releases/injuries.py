@@ -190,9 +190,9 @@ def declare_days_lost(draft: Draft, law: AbsenceLaw | None) -> None:
     if law is None:
         return
     behind = "injuries with days lost"
-    name = draft.in_parts(DAYS_LOST, behind, law.days, law.chances, law.injuries)
+    draft.in_parts(DAYS_LOST, behind, law.days, law.chances, law.injuries)
     if draft.table.close & set(ARMS):
-        draft.table.close.add(name)
+        draft.table.close.add(behind)
 
 
 def sharing_sites(kinds: Sequence[str], covers: Mapping[str, Sequence[str]]) -> dict[str, str]:

@@ -167,16 +167,10 @@ def declare_making(draft: Draft, making: pl.DataFrame) -> None:
     """Declare the hours orders take besides printing, in equal parts: of all, of each plan."""
     whole = making.group_by("hours").agg(pl.sum("orders"))
     by_plan = making.drop_nulls("plan").partition_by("plan", as_dict=True)
-    plans = [(f", {plan}", rows) for (plan,), rows in by_plan.items()]
-    behind = []
-    for cut, rows in (("", whole), *plans):
+    for cut, rows in ("", whole), *((f", {plan}", rows) for (plan,), rows in by_plan.items()):
         hours, weights = (rows.sort("hours")[name].to_list() for name in ("hours", "orders"))
-        name = f"orders with all their stages{cut}"
-        behind.append(draft.in_parts(f"{MAKING}{cut}", name, hours, weights, sum(weights)))
-        if draft.table.cells.get(f"{ORDERS}{cut}", -1) >= sum(weights):
-            draft.table.within(f"{ORDERS}{cut}", [name])
-    if plans:
-        draft.table.within(behind[0], behind[1:])
+        behind = f"orders with all their stages{cut}"
+        draft.in_parts(f"{MAKING}{cut}", behind, hours, weights, sum(weights))
 
 
 def declare_teams(draft: Draft, served: pl.DataFrame, parts: pl.DataFrame) -> None:

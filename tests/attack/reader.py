@@ -48,6 +48,7 @@ class Reader:
         self.place: dict[tuple[str, int | str], int] = {}
         self.rows: list[tuple[dict[int, int], float]] = []
         self.ends: dict[int, tuple[float, float]] = {}
+        self.rests: list[tuple[str, dict[int, int], int]] = []
         for block in self.blocks:
             self.read(block)
 
@@ -98,7 +99,11 @@ class Reader:
             parts = len(of)
             most = math.inf if parts == 10 else 22 * parts + 21
             self.between(block, staged, 22 * parts, most)
-        self.adds_up(block, f"orders{cut}", [staged, f"orders{cut} without {staged}"])
+        rest, cells = f"orders{cut} without {staged}", block.masked.table.cells
+        self.adds_up(block, f"orders{cut}", [staged, rest])
+        lacking = cells[f"orders{cut}"] - cells.get(staged, 0)
+        if 0 < lacking < 11:
+            self.rests.append((rest, {self.variable(block, rest): 1}, lacking))
         return staged
 
     def read_curve(self, block: Block, arm: str) -> None:
@@ -125,6 +130,7 @@ class Reader:
 
     def targets(self) -> Iterator[tuple[str, dict[int, int], int]]:
         """Give each count and change of 1 to 10: its name, of what unknowns, its value."""
+        yield from self.rests
         for block in self.blocks:
             for name, value in block.masked.table.cells.items():
                 if 0 < value < 11:

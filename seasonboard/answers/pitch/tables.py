@@ -6,8 +6,7 @@ from seasonboard.answers.claims.parts import Claim
 from seasonboard.answers.estimate_fields import interval
 from seasonboard.answers.fields import Field, Group, Kind, Table, for_people, of, why
 from seasonboard.answers.pitch.figures import SPREAD
-from seasonboard.answers.pitch.lines import rests_on, side_by_side
-from seasonboard.answers.pitch.options import PrintWay
+from seasonboard.answers.pitch.lines import rests_on
 from seasonboard.answers.pitch.parts import Baseline, Input, PlanAhead, TeamAhead
 from seasonboard.answers.pitch.words import value_words
 
@@ -200,13 +199,4 @@ PLANS = Table(
         why(_why_plan),
     ),
     "one of the two plans",
-)
-BESIDE = Table(
-    "side by side",
-    side_by_side,
-    (
-        for_people("what", "the two plans", lambda row: row[0]),
-        for_people("printer", PrintWay.PRINTER.words, lambda row: row[1]),
-        for_people("weekly", PrintWay.WEEKLY.words, lambda row: row[2]),
-    ),
 )
