@@ -77,6 +77,7 @@ def returns(reader: Reader, scope: Scope, scope_values: ScopeValues) -> ReturnsA
         sayable=sayable(worn, scope),
         out_now=out,
         strata=tuple(frames["return/again"].iter_rows(named=True)),
+        days=tuple(frames["return/back"].iter_rows(named=True)),
         episodes=tuple(episodes.iter_rows(named=True)),
     )
 

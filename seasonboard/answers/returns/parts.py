@@ -80,7 +80,7 @@ class ReturnsAnswer:
 
     `asked` is the share of injuries with a return guard asked for, `in_time` that of fitted first
     return guards that came by the day of return. `strata` are rows of `return/again`, `episodes` of
-    `return/episodes`. `sayable` is what a founder may say of return guards, `not_sayable` what not.
+    `return/episodes`, `days` of `return/back`. `sayable` is what a founder may say of them.
     """
 
     summary: Summary
@@ -98,4 +98,5 @@ class ReturnsAnswer:
     sayable: str
     out_now: tuple[OutNow, ...]
     strata: tuple[Mapping[str, Any], ...]
+    days: tuple[Mapping[str, Any], ...]
     episodes: tuple[Mapping[str, Any], ...]

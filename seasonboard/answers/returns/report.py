@@ -199,9 +199,29 @@ STRATA = Table.described(
     _count("exposures_unguarded", "exposures bare", "of bare"),
     _count("not_counted", "exposures in neither", "in neither"),
 )
+DAYS = Table.described(
+    "days",
+    "a day out of one body area",
+    *usual("area"),
+    _count("day", "days since the injury", "day out"),
+    _count("injuries_guarded", "back that day with a return guard in hand", "back guarded"),
+    _count("exposures_guarded", "out until then, with one in hand", "of"),
+    _count("injuries_unguarded", "back that day without one", "back bare"),
+    _count("exposures_unguarded", "out until then, without one", "of bare"),
+)
 TABLES = {
     one.name: one
-    for one in (OUT_NOW, WAITS, STATES_READ, CONTRASTS, RECURRENCES, GAMES_WORN, EPISODES, STRATA)
+    for one in (
+        OUT_NOW,
+        WAITS,
+        STATES_READ,
+        CONTRASTS,
+        RECURRENCES,
+        GAMES_WORN,
+        EPISODES,
+        STRATA,
+        DAYS,
+    )
 }
 """Every table that a screen can open, by its name."""
 
@@ -214,7 +234,7 @@ REPORT = Report(
         *(WAITS, STATES_TABLE, CONTRASTS, RECURRENCES, GAMES_WORN),
         Field("sayable", "what may be said of it: a count"),
         Field("not_sayable", "what may not", get=lambda _: NOT_SAYABLE),
-        *(OUT_NOW, STRATA, EPISODES),
+        *(OUT_NOW, STRATA, DAYS, EPISODES),
     ),
     csv=EPISODES,
     text=(

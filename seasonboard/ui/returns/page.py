@@ -36,6 +36,15 @@ MARKS = dict(zip(STATES, "○•●×", strict=True))
 _EPISODES = Opens(What.TABLE, "episodes")
 _BESIDE, _WIDEST, _ROOMY = 44, 100, 110
 """Cells beside a bar for the game and the shares; the widest bar; where a table has room."""
+_CONTRAST_CARDS = {"back": "returns/back sooner", "again": "returns/hurt again"}
+_OPENED = {
+    "back": "days",
+    "again": "strata",
+    "recurrences": "strata",
+    "waits": "episodes",
+    "states_read": "episodes",
+}
+"""The rows behind a line: by what it is of, else by its table, else the table itself."""
 _TABLES = {
     "waits": ("The way back, and the guard's", "returns/waits"),
     "contrasts": ("Guarded against bare, alike athletes", "returns/hurt again"),
@@ -79,7 +88,7 @@ def _bars(answer: "ReturnsAnswer", paper: Paper) -> list[Block]:
         )
         line.append(f"  {shares}", paper.ink.quiet)
         name = f"games {row.point.tick}"
-        blocks.append(Block((line,), name, "returns/states", Opens(What.TABLE, "states_read")))
+        blocks.append(Block((line,), name, "returns/states", _EPISODES))
     return blocks
 
 
@@ -124,13 +133,13 @@ def _table(
         is_words = not one.kind.is_number
         most = min(44, max(map(len, texts)))
         heads.append(column(one, most, answer, grows=is_words, most=60, wraps=is_words))
-    opens = Opens(What.TABLE, name)
-    blocks = table_blocks(
-        heads,
-        rows,
-        paper,
-        lambda row: (f"{name} {' '.join(one.read(row) for one in fields[:3])}", card, opens),
-    )
+
+    def stop(row: object) -> tuple[str, str, Opens]:
+        own = getattr(row, "name", "") if name == "contrasts" else name
+        key = f"{name} {' '.join(one.read(row) for one in fields[:3])}"
+        return key, _CONTRAST_CARDS.get(own, card), Opens(What.TABLE, _OPENED.get(own, own))
+
+    blocks = table_blocks(heads, rows, paper, stop)
     return [title(heading, paper), *blocks] if blocks else []
 
 

@@ -111,6 +111,14 @@ STRATUM = {
     "exposures_unguarded": 62,
     "not_counted": 7,
 }
+DAY = {
+    "area": "hand",
+    "day": 12,
+    "injuries_guarded": 1,
+    "exposures_guarded": 6,
+    "injuries_unguarded": 2,
+    "exposures_unguarded": 19,
+}
 _ERRORS = (0.01, 0.02, 0.03, None)
 ANSWER = ReturnsAnswer(
     summary=Summary("?", "An answer.", (), (), Scope(date(2026, 9, 20), level=0.9)),
@@ -155,5 +163,6 @@ ANSWER = ReturnsAnswer(
     sayable="By 20 September 2026 25 athletes had played 193 games.",
     out_now=(OUT, UNTOLD),
     strata=(STRATUM,),
+    days=(DAY,),
     episodes=(EPISODE,),
 )
