@@ -93,7 +93,7 @@ def test_weekends_and_holidays_in_working_days(ask):
     assert times(worked) == [1, 2, 3, 5]
     assert worked.whole.median.value == 2.5
     assert "2.5 working days" in worked.summary.answer
-    assert any("without the public holidays of the maker" in c for c in worked.summary.caveats)
+    assert any("without the 4 holidays of the maker" in c for c in worked.summary.caveats)
     without = ask(WEEKENDS, "2027-01-10", unit=Unit.WORKING_DAYS)
     assert times(without) == [1, 4, 5, 7]
     assert any("public holidays are counted as working days" in c for c in without.summary.caveats)

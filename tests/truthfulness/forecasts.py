@@ -27,7 +27,7 @@ EVERY = 3
 def played(seed):
     """Return what happened in a season of a seed, as numbers."""
     streams = (Draws(seed, part) for part in range(sample._HABITS))
-    return sample._play(make_clubs(1.0), seed, streams)
+    return sample._play(make_clubs(1.0), seed, streams, return_ratio=1.0)
 
 
 def season_forecasts(seed):

@@ -111,7 +111,7 @@ def planned(rows: pl.DataFrame, room: Room, around: Surroundings) -> Planned:
     why = room.why or (NO_HOURS if any(one.hours is None for one in waiting) else "")
     servers = 0 if room.servers is None or why else room.servers
     best, now = best_order(jobs, servers), in_order(jobs, range(len(jobs)), servers)
-    why = why or after.why
+    why = why or (NO_PRINT if after.why and not servers else after.why)
     sites = Counter(rows.select("athlete", "kind", "side").iter_rows())
     prints = tuple(
         _queued(place, waiting[number], (best.ends[number], now.ends[number]), room, why)

@@ -150,7 +150,7 @@ def _row(client: Mapping[str, Any], counts: _Counts, scope: Scope) -> Department
         name=client["name"],
         plan=client["plan"],
         open=counts.open.get(name, 0),
-        late=None if name in counts.untold else counts.late.get(name, 0),
+        late=counts.late.get(name) or (None if name in counts.untold else 0),
         oldest_days=counts.oldest.get(name),
         turnaround=group.median if group else wait_quantile(wait_curve([], [])),
         ready=group.ready.share if group else wilson(0, 0),

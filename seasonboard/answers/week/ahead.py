@@ -72,8 +72,9 @@ def still_to_change(games: pl.DataFrame, steps: Sequence[Lever]) -> WeekItem:
     else:
         sentence = (
             f"{words.whole(len(rows))} of {words.plural(len(steps), 'guard')} on the way can still "
-            f"be there, each by its next step; {words.whole(bare)} of them play bare until then."
+            "be there, each by its next step"
         )
+        sentence += f"; {words.whole(bare)} of them play bare until then." if bare else "."
         if over := len(steps) - len(rows) - unknown:
             sentence += f" For {words.whole(over)} it is later than four in five need."
         if unknown:
