@@ -5,19 +5,15 @@ import secrets
 from pathlib import Path
 
 
-def kept_store(named: str) -> Path | None:
-    """Return the store of the settings, if it is still there."""
-    return Path(named) if named and Path(named).is_file() else None
-
-
 def settings_path() -> Path:
     """Return the file that keeps the settings, in the platform's folder for such files."""
     return settings_folder() / "settings.toml"
 
 
 def last_store() -> Path | None:
-    """Return the store opened last, if it is still there."""
-    return kept_store(_recalled(_memory()))
+    """Return the store opened last, which may be gone by now; None: none was."""
+    named = _recalled(_memory())
+    return Path(named) if named else None
 
 
 def remember_store(path: Path) -> None:

@@ -36,13 +36,15 @@ class Start:
     """What a start of the board is given of earlier ones; `screen` was shown when it was last left.
 
     `keep` keeps changed settings and may raise SeasonboardError; `said` is told first, for instance
-    why the settings are not used; `is_first`: there is nothing to open yet.
+    why the settings are not used; `is_first`: there is nothing to open yet; `missing` is the store
+    that would have been opened and is not there.
     """
 
     settings: Settings = Settings()
     keep: Callable[[Settings], None] = lambda _: None
     said: str = ""
     is_first: bool = False
+    missing: Path | None = None
     screen: str = ""
     keep_screen: Callable[[str], None] = lambda _: None
 

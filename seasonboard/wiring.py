@@ -158,13 +158,16 @@ def show_board(store: Path | None, use_sample: bool, curtain: bool) -> int:  # n
         settings = read_settings(last_used.settings_path())
     except SeasonboardError as problem:
         settings, summary = Settings(), f"{problem.what} {problem.hint}"
-    remembered = last_used.kept_store(settings.store) or last_used.last_store()
+    remembered = Path(settings.store) if settings.store else last_used.last_store()
     path = None if use_sample else store or remembered
+    missing = path if path is not None and store is None and not path.exists() else None
+    path = None if missing else path
     start = Start(
         settings,
         keep=lambda changed: write_settings(last_used.settings_path(), changed),
         said=summary,
         is_first=path is None and not use_sample,
+        missing=missing,
         screen=last_used.last_screen(),
         keep_screen=last_used.remember_screen,
     )

@@ -39,13 +39,21 @@ def named_store(
     """Return the store that a command is about: the one named, else the one opened last.
 
     Raises:
-        StoreError: There is neither; `hint` says what to do.
+        StoreError: There is neither, and `hint` says what to do; or the last one is gone.
     """
     tools: Tools = ctx.obj["tools"]
-    named = store or ctx.obj["store"] or tools.last_store()
-    if named is None:
+    named = store or ctx.obj["store"]
+    if named is not None:
+        return named
+    last = tools.last_store()
+    if last is None:
         raise StoreError("No store was named.", hint)
-    return named
+    if not last.exists():
+        what = f"The store opened last is not there any more: {last}."
+        raise StoreError(
+            what, "Is its drive connected? Put it back, or name one with --store FILE."
+        )
+    return last
 
 
 def own_store(ctx: click.Context, store: Path | None) -> Path:

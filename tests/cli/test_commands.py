@@ -104,6 +104,20 @@ def test_a_wrong_request_is_told_on_standard_error_with_status_2(run, tmp_path, 
     assert done.out == ""
 
 
+@pytest.mark.parametrize("words", [("ask", "week"), ("load", "sample_season", "--yes")])
+def test_the_last_store_is_named_when_it_is_gone_and_none_is_made_in_its_place(
+    run, tmp_path, words
+):
+    gone = tmp_path / "season.duckdb"
+    memory = tmp_path / "seasonboard" / "last_store"
+    memory.parent.mkdir()
+    memory.write_text(f"{gone}\n")
+    done = run(*words, env={"XDG_CONFIG_HOME": str(tmp_path)})
+    assert (done.status, done.out) == (2, "")
+    assert f"not there any more: {gone}" in " ".join(done.err.split())
+    assert not gone.exists()
+
+
 @pytest.mark.long
 def test_a_load_is_planned_asked_about_then_written_and_then_changes_nothing(run, tmp_path):
     store = tmp_path / "season.duckdb"

@@ -51,6 +51,18 @@ async def test_first_start_says_how_to_load_one_s_own_and_leads_back():
     assert pilot.app.return_code == 0
 
 
+@pytest.mark.parametrize("keys", [("enter",), ("escape",)])
+async def test_a_store_that_is_gone_is_named_and_nothing_is_opened_or_made_for_it(keys, tmp_path):
+    gone = tmp_path / "season.duckdb"
+    app = SeasonboardApp(StandIn, start=Start(is_first=True, missing=gone))
+    async with running(app, lambda app: isinstance(app.screen, Chooser)) as pilot:
+        assert "Not there any more" in text(pilot)
+        assert "season.duckdb" in text(pilot)
+        await press(pilot, *keys)
+    assert app.answer_source is None
+    assert list(tmp_path.iterdir()) == []
+
+
 @pytest.mark.long
 async def test_tour_can_be_left_at_any_step_goes_back_and_ends_after_its_last(pilot):
     for number, (title, _) in enumerate(STEPS):

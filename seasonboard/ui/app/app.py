@@ -87,7 +87,7 @@ class SeasonboardApp(CurtainApp, EntriesApp):
             self.register_theme(theme)
         start = start or Start()
         self.settings, self.keep = start.settings, start.keep
-        self.is_first = start.is_first
+        self.is_first, self.missing = start.is_first, start.missing
         self.is_tour_due = False
         self.theme = BY_NAME[self.settings.theme]
         self._said = start.said

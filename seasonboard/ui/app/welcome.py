@@ -1,4 +1,4 @@
-"""The very first start, when there is no store: the sample season, or how to load one's own."""
+"""A start without a store, the first or one whose store is gone: the sample, or one's own."""
 
 from rich.text import Text
 from textual.widgets import Static
@@ -8,7 +8,7 @@ from seasonboard.ui.keys import bindings, key
 from seasonboard.ui.windows.chooser import Choice, Chooser, ChooserPrompt
 from seasonboard.ui.windows.text_window import TextWindow
 
-TOUR, SAMPLE, OWN = "tour", "sample", "own"
+TOUR, SAMPLE, OWN, AGAIN = "tour", "sample", "own", "again"
 _CHOICES = (
     Choice(TOUR, "Open the sample season, with a tour of five steps"),
     Choice(SAMPLE, "Open the sample season"),
@@ -39,10 +39,17 @@ class HowToLoad(TextWindow[None]):
 
 def welcome(app: SeasonboardApp) -> None:
     """Ask what to begin with."""
-    prompt = ChooserPrompt("Welcome: there is no season yet", _CHOICES, frozenset({TOUR}))
+    title, choices = "Welcome: there is no season yet", _CHOICES
+    if app.missing is not None:
+        title = f"Not there any more: {app.missing}. Is its drive connected?"
+        choices = (Choice(AGAIN, "Leave, to put it back and start again"), *_CHOICES[1:])
+    prompt = ChooserPrompt(title, choices, frozenset({choices[0].value}))
 
     def take(values: tuple[str, ...] | None) -> None:
-        chosen = values[0] if values else OWN
+        chosen = values[0] if values else AGAIN if app.missing else OWN
+        if chosen == AGAIN:
+            app.exit()
+            return
         if chosen == OWN:
             _load_own(app)
             return
