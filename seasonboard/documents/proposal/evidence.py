@@ -149,8 +149,8 @@ def _curves(
         for curve in curves
         for at, share in curve.points
     ]
-    about = "A line for each that falls from 100 %: " + "; ".join(
-        f"{curve.name} {curve.end}" for curve in curves
+    about = f"A line for each that falls from 100 %, by {labels.axis}: " + "; ".join(
+        f"{curve.name} to {curve.end} at {curve.points[-1][0]:g}" for curve in curves
     )
     until = int(max(curve.points[-1][0] for curve in curves))
     drawn = falling(replace(labels, description=about), curves, until=until)
