@@ -26,10 +26,11 @@
 --   scan_method VARCHAR       scanner or phone; NULL: not recorded
 --   printer VARCHAR           NULL: not recorded
 --   remake_of VARCHAR         guard that it replaces; NULL: none
+--   rule VARCHAR              in games: allowed, with covering, not allowed or not checked
 SELECT
     guard, athlete, name, team, kind, side, purpose, state, stage, requested_at, scanned_at,
     modelled_at, printed_at, finished_at, shipped_at, delivered_at, fitted_at, scan_method,
-    printer, remake_of
+    printer, remake_of, rule_in_games(department, sport, kind, purpose) AS rule
 FROM scoped_orders
 WHERE coalesce(
     CASE $by

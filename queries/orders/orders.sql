@@ -40,6 +40,7 @@
 --   next_game_at TIMESTAMPTZ    its start
 --   next_game_on DATE           its day in the department
 --   next_game_label VARCHAR     its label; NULL: none recorded
+--   rule VARCHAR                in games: allowed, with covering, not allowed or not checked
 --   exposures BIGINT            sessions taken part in since; NULL unless open
 --   bare BIGINT                 those with a site of it known to be under no guard of any kind
 --   worn BIGINT                 those in which this very guard was worn
@@ -120,6 +121,7 @@ SELECT
     n.starts_at AS next_game_at,
     n.played_on AS next_game_on,
     n.label AS next_game_label,
+    rule_in_games(o.department, o.sport, o.kind, o.purpose) AS rule,
     CASE WHEN o.state = 'open' THEN coalesce(b.exposures, 0) END AS exposures,
     CASE WHEN o.state = 'open' THEN coalesce(b.bare, 0) END AS bare,
     CASE WHEN o.state = 'open' THEN coalesce(b.worn, 0) END AS worn

@@ -26,3 +26,15 @@ SELECT
 FROM store.decisions AS d
 LEFT JOIN counts AS c USING (decision)
 WHERE d.decided_on < until;
+
+-- What a department found its sport's rules to say of a guard in games; what it did not look up is
+-- not checked.
+CREATE MACRO rule_in_games(of_department, of_sport, of_kind, of_purpose) AS coalesce(
+    (
+        SELECT r.rule::VARCHAR
+        FROM store.rules AS r
+        WHERE r.department = of_department AND r.sport = of_sport
+          AND r.kind = of_kind AND r.purpose::VARCHAR = of_purpose
+    ),
+    'not checked'
+);

@@ -28,6 +28,7 @@
 --   worn_ever BIGINT         sessions with it worn, fitted or not
 --   last_worn_on DATE        day it was last worn; NULL: never
 --   is_undated BOOLEAN       neither a stage nor a session worn is recorded at any time
+--   rule VARCHAR             in games of the athlete's teams, as looked up, or not checked
 --   hurt_on DATE             day a site of it was hurt when last worn; NULL: none
 WITH places AS (
     SELECT r.athlete_no, r.team, r.season, t.department, p.team IS NOT NULL AS is_in_scope
@@ -161,6 +162,13 @@ SELECT
     coalesce(w.sessions, 0) AS worn_ever,
     w.last_on AS last_worn_on,
     o.state IS NULL AND w.sessions IS NULL AS is_undated,
+    (
+        SELECT string_agg(DISTINCT
+            rule_in_games(p.department, t.sport, g.kind, g.purpose::VARCHAR), ' or ')
+        FROM places AS p
+        JOIN store.teams AS t USING (team)
+        WHERE p.athlete_no = g.athlete_no AND p.is_in_scope
+    ) AS rule,
     h.hurt_on
 FROM guards AS g
 JOIN store.athletes AS n USING (athlete_no)

@@ -14,6 +14,7 @@
 --   kind VARCHAR     guard kind
 --   answer VARCHAR   accepted, declined or undecided
 --   reason VARCHAR   NULL: none recorded
+--   rule VARCHAR     in games, of a preventive one: as looked up, or not checked
 WITH placed AS (
     SELECT o.*, p.name, p.team, p.season, p.position_group
     FROM store.offers AS o
@@ -29,10 +30,11 @@ WITH placed AS (
 SELECT
     p.offer, p.offered_on, a.athlete, p.name, p.team, p.kind,
     p.answer::VARCHAR AS answer,
-    p.reason
+    p.reason,
+    rule_in_games(t.department, t.sport, p.kind, 'preventive') AS rule
 FROM placed AS p
 JOIN store.athletes AS a ON a.athlete_no = p.athlete_no
-SEMI JOIN asked_teams($departments, $teams, $sports, $sexes) AS t ON t.team = p.team
+JOIN asked_teams($departments, $teams, $sports, $sexes) AS t ON t.team = p.team
 WHERE is_asked($seasons, p.season)
   AND is_asked($position_groups, p.position_group)
 ORDER BY p.offered_on, p.offer;

@@ -6,6 +6,7 @@ import polars as pl
 
 from seasonboard.answers.words import plural
 from seasonboard.scope import Scope, ScopeValues
+from seasonboard.terms import RULES
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +93,16 @@ CAUTION = (
     "may be worn to the sport's rules, the officials and the institution."
 )
 """Said with every answer that a reader might take for advice."""
+
+
+def rules_caveat(rules: pl.Series) -> list[str]:
+    """Say what departments found the rules of their sports to say of guards in games."""
+    counts = [(rule, int((rules == rule).sum())) for rule in RULES]
+    if not len(rules) or not any(count for _, count in counts):
+        return []
+    told = ", ".join(f"{count:,} {rule}" for rule, count in counts if count)
+    unknown = len(rules) - sum(count for _, count in counts)
+    return [f"In games, by the rules that departments looked up: {told}; {unknown:,} not checked."]
 
 
 def studied_areas(scope: Scope, known: ScopeValues) -> tuple[str, ...]:

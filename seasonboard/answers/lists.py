@@ -7,6 +7,7 @@ from datetime import date
 from seasonboard.answers.reader import Reader
 from seasonboard.paging import PageAsked
 from seasonboard.stored_tables import TABLES
+from seasonboard.terms import RULES
 
 MOST_FOUND = 20
 """Lines offered at once; typing more letters narrows them."""
@@ -136,6 +137,16 @@ class Lists:
         asked = {name: of.get(name) or None for name in ("team", "athlete", "guard")}
         zones = self._reader.read("log_forms/time_zone", **asked)["time_zone"]
         return str(zones[0]) if len(zones) == 1 else None
+
+    def rules(self, athlete: str, kind: str, purpose: str) -> str:
+        """Return what keeps a guard out of games, or covers it there, by the rules looked up."""
+        asked = {"athlete": athlete, "kind": kind, "purpose": purpose}
+        told = [
+            f"{sport}: {rule} ({source}, {on})"
+            for sport, rule, source, on in self._reader.read("log_forms/rule", **asked).iter_rows()
+            if rule in RULES[1:]
+        ]
+        return f"In games, {'; '.join(told)}." if told else ""
 
     def worn(self, session: str, athlete: str, area: str, side: str) -> tuple[str, ...]:
         """Return the guards of a site recorded as worn in a session: `G00012 (shin, left)`."""

@@ -5,7 +5,7 @@ from datetime import timedelta
 import polars as pl
 
 from seasonboard.answers import words
-from seasonboard.answers.base import CAUTION, LeftOut, Summary
+from seasonboard.answers.base import CAUTION, LeftOut, Summary, rules_caveat
 from seasonboard.answers.orders.forecast import forecaster
 from seasonboard.answers.orders.graded import graded
 from seasonboard.answers.orders.open_orders import (
@@ -39,7 +39,8 @@ def orders(reader: Reader, scope: Scope, scope_values: ScopeValues) -> OrdersAns
     until = scope.through + timedelta(days=1)
     states = dict(rows.group_by("state").len().iter_rows())
     sentence = _sentence(waiting, len(rows), scope_values)
-    left_out, caveats = tuple(unstaged_left_out(unstaged)), tuple(_caveats(waiting))
+    rules = rules_caveat(rows.filter(pl.col("state") == "open")["rule"])
+    left_out, caveats = tuple(unstaged_left_out(unstaged)), (*_caveats(waiting), *rules)
     return OrdersAnswer(
         summary=Summary(ORDERS.asks, sentence, caveats, left_out, scope),
         as_of=scope.through,

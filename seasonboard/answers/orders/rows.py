@@ -27,6 +27,11 @@ RECORDED_ORDERS = Table.described(
     *(*usual("stage"), *_STAGES),
     Field("scan_method", "scanner or phone", heading="scan by"),
     Field("printer", "printer it was made on", heading="printer"),
+    Field(
+        "rule",
+        "whether it may be worn in games, as its department looked it up",
+        heading="in games",
+    ),
     Field("remake_of", "guard that it replaces", heading="in place of", privacy=Privacy.KEY),
     rows=frame_rows,
 )

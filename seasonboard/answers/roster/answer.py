@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 import polars as pl
 
-from seasonboard.answers.base import CAUTION, LeftOut, Summary
+from seasonboard.answers.base import CAUTION, LeftOut, Summary, rules_caveat
 from seasonboard.answers.orders.lateness import late_after
 from seasonboard.answers.questions import ROSTER
 from seasonboard.answers.reader import Reader, read_frames
@@ -66,7 +66,11 @@ def roster(reader: Reader, scope: Scope, scope_values: ScopeValues) -> RosterAns
         *availability_left_out(sessions, injuries),
     )
     sentence = roster_sentence(games, headline, scope.through)
-    caveats = (CAUTION, *roster_caveats(athletes, scope, scope_values))
+    in_hand = frames["roster/guards"].filter(
+        pl.col("state").is_in(["open", "fitted"]), ~pl.col("is_replaced")
+    )
+    rules = rules_caveat(in_hand["rule"])
+    caveats = (CAUTION, *roster_caveats(athletes, scope, scope_values), *rules)
     return RosterAnswer(
         summary=Summary(ROSTER.asks, sentence, caveats, left_out, scope),
         next_game=ahead[0] if ahead else None,

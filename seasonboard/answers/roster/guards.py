@@ -14,6 +14,7 @@ from seasonboard.answers.orders.lateness import LATE_SHARE, LateAfter, is_late
 from seasonboard.answers.roster.parts import GuardState, RosterGuard
 from seasonboard.answers.roster.words import day_word
 from seasonboard.answers.words import percent, plural
+from seasonboard.terms import RULES
 
 LATELY = 3
 """A guard is unworn when it was worn in none of the last so many sessions taken part in."""
@@ -69,8 +70,14 @@ def _guard(row: Mapping[str, Any], late: LateAfter | None, through: date) -> Ros
         age_days=age,
         worn_share=None if why else row["worn"] / row["taken_part"],
         why=why,
-        because=_because(row, state, late if too_old else None, age),
+        because=_because(row, state, late if too_old else None, age) + _in_games(row["rule"]),
     )
+
+
+def _in_games(rule: str | None) -> str:
+    """Return what keeps it out of games or covers it there, by the rules that were looked up."""
+    is_plain = rule in {None, "not checked", RULES[0]}
+    return "" if is_plain else f"; in games {rule}, as looked up"
 
 
 def _no_share(row: Mapping[str, Any]) -> str:

@@ -77,6 +77,7 @@ OFFERS = _item(
     Field("answer", "accepted, declined or undecided", heading="answer"),
     replace(_REASON, privacy=Privacy.FREE_TEXT),
     _day("offered_on", "day of the offer", "day"),
+    Field("rule", "whether one may be worn in games, as looked up", heading="in games"),
     Field("offer", "key of the offer", heading="offer", privacy=Privacy.KEY),
     *usual("athlete"),
 )

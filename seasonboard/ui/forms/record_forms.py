@@ -154,6 +154,12 @@ def _requested(values: FormValues) -> Mapping[str, Mapping[str, str]]:
     return {"stages": {"guard": values["guard"], "stage": terms.Stage.REQUESTED.value}}
 
 
+def _in_games(values: FormValues, form_lists: FormLists) -> str:
+    purpose = values.get("purpose") or terms.Purpose.PREVENTIVE.value
+    athlete, kind = values.get("athlete"), values.get("kind")
+    return form_lists.lists.rules(athlete, kind, purpose) if athlete and kind else ""
+
+
 ORDER = InputForm(
     "A new order",
     _fields(
@@ -166,6 +172,7 @@ ORDER = InputForm(
     "order",
     named_by=("guard", "athlete", "kind"),
     propose=_propose_order,
+    remark=_in_games,
     also=_requested,
     key="guard",
 )
@@ -225,6 +232,7 @@ OFFER = InputForm(
     "offer",
     named_by=("athlete", "kind"),
     propose=_propose_offer,
+    remark=_in_games,
     key="offer",
 )
 ANSWER = InputForm(
