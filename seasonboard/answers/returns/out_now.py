@@ -128,12 +128,22 @@ def by_athlete(out: Sequence[OutNow]) -> dict[str, OutNow]:
     return {one.athlete: one for one in reversed(out)}
 
 
-def alike_words(one: OutNow) -> str:
-    """Return when like injuries were over: `half of 24 alike over 3 Feb to 20 Feb`."""
+def short_out_words(one: OutNow) -> str:
+    """Return both facts in the fewest words: `3 Feb to 20 Feb; none asked for`."""
+    return f"{_days(one) or 'not told'}; {return_guard_words(one)}"
+
+
+def _days(one: OutNow) -> str:
     if one.early_on is None or one.late_on is None:
-        return f"not told, {one.why}"
-    days = f"{_day_word(one.early_on)} to {_day_word(one.late_on)}"
-    return f"{days} (middle half of {words.whole(one.alike)} alike)"
+        return ""
+    return f"{_day_word(one.early_on)} to {_day_word(one.late_on)}"
+
+
+def alike_words(one: OutNow) -> str:
+    """Return when like injuries were over: `3 Feb to 20 Feb (middle half of 24 alike)`."""
+    days = _days(one)
+    alike = words.whole(one.alike)
+    return f"{days} (middle half of {alike} alike)" if days else f"not told, {one.why}"
 
 
 def return_guard_words(one: OutNow) -> str:

@@ -5,7 +5,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from seasonboard.answers import words
-from seasonboard.answers.returns.out_now import out_words
+from seasonboard.answers.returns.out_now import short_out_words
 from seasonboard.answers.roster.athletes_table import ATHLETES
 from seasonboard.answers.roster.parts import STRIP
 from seasonboard.answers.roster.words import (
@@ -83,10 +83,10 @@ def _attention(answer: "RosterAnswer", paper: Paper) -> list[Block]:
     unknown = answer.headline.not_recorded
     nobody = f"nobody of those recorded; {unknown} are not" if unknown else "nobody"
     unworn = _with_guard(answer, lambda guard: guard.state == "unworn lately")
-    facts = [f"{a.name}: {', '.join(out_words(a.out_now))}" for a in out if a.out_now is not None]
+    facts = [f"{a.name} ({short_out_words(a.out_now)})" for a in out if a.out_now is not None]
     lists = (
         ("Out or limited", [f"{a.name} ({state_word(a)})" for a in out], nobody),
-        ("Out at a site guards can cover", facts, "nobody"),
+        ("Like injuries over; return guard", facts, "nobody out at a site guards can cover"),
         ("Guard late", _with_guard(answer, lambda guard: guard.is_late), "nobody"),
         ("Has one, not worn lately", unworn, "nobody"),
     )
