@@ -70,11 +70,16 @@ async def test_fourteen_guards_are_found_marked_and_ticked_off_in_under_thirty_k
         assert sum(row["done_on"] is None for row in rows(lot, "marked_guards")) == 1
 
 
+@pytest.mark.long
 async def test_any_row_of_a_guard_leads_to_those_made_like_it(lot):
     async with typing(lot, "orders") as pilot:
-        await press(pilot, "f", *"g2000", "enter")
-        await press(pilot, "k")
-        assert "not of one guard" in text(pilot) or "Guards made like" in text(pilot)
+        await press(pilot, "enter", "slash", *"g2000", "enter", "k")
+        assert "Guards made like G2000" in text(pilot)
+        assert "lot PA-8  1 guard" in text(pilot)
+        await press(pilot, "enter")
+        assert "1 guard made of lot PA-8: 1 in use." in page_text(pilot)
+        await press(pilot, "3", "enter", "slash", *"g0041", "enter", "k")
+        assert "This row is not of one guard" in text(pilot), "the scope holds no other"
 
 
 async def test_without_a_mark_nothing_is_ticked_off(lot):

@@ -55,7 +55,7 @@ _DERIVED: Mapping[Cover, tuple[str, ...]] = {
         *("parts", "counts_as", "successor_counts_as", "successor_reason", "returned_area"),
         *("state", "status", "table_name", "teams", "what", "why", "word", "worn"),
     ),
-    Cover.SEARCHED: ("in_session", "next_session", "stratum"),
+    Cover.SEARCHED: ("made_of", "in_session", "next_session", "stratum"),
     Cover.LEFT_OUT: ("next_label", "next_game_label"),
 }
 """Columns that only questions have. Left out is text without which sentences read better."""
