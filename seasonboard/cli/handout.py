@@ -1,6 +1,8 @@
 """`seasonboard handout`: one document as a page, as print or as a workbook; a command each kind."""
 
+from collections.abc import Callable
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -92,9 +94,6 @@ def document_command(kind: DocumentKind) -> click.Command:
         template: bool = False,
         **typed: Any,  # noqa: ANN401 - as click hands the other options over
     ) -> None:
-        from seasonboard.documents.destination import read_destination
-        from seasonboard.documents.writers.text import as_lines
-
         context = click.get_current_context()
         if template:
             from seasonboard.documents.proposal.options import offer_template
@@ -102,6 +101,8 @@ def document_command(kind: DocumentKind) -> click.Command:
             click.echo(offer_template(), nl=False)
             return
         if out is not None:
+            from seasonboard.documents.destination import read_destination
+
             read_destination(out, "", may_replace=force)
         parts = _kind_typed(typed) if kind.quotes_release else scope_typed(typed)
         with board_of(context, store, use_sample=use_sample) as board:
@@ -111,27 +112,45 @@ def document_command(kind: DocumentKind) -> click.Command:
             today = date.today()  # noqa: DTZ011 - the day on the clock of who makes it
             options = read_options(kind.options(), typed)
             request = DocumentRequest(kind, board, scope, options, today, paper)
+            path = partial(_store_path, context, store, use_sample=use_sample)
             if show:
-                click.echo("\n".join(as_lines(request.document())))
-                return
-            destination = read_destination(out, kind.file_name(board, scope), may_replace=force)
-            lines = write_document(
-                request,
-                destination,
-                store=lambda: _store_path(context, store, use_sample=use_sample),
-                agree=lambda hollow: _agree(hollow, yes=yes),
-            )
-        click.echo(f"Written to {destination.path}.")
-        for line in lines:
-            click.echo(line, err=True)
+                _show(request)
+            else:
+                _save(request, out, path, may_replace=force, yes=yes)
 
     command: Any = with_options_of(kind.options(), write)
-    more = (GUARD_KIND, SHOW, TEMPLATE, YES) if kind.quotes_release else (CURTAIN,)
+    more: tuple[Any, ...] = (GUARD_KIND, SHOW, TEMPLATE) if kind.quotes_release else (CURTAIN,)
+    more += (YES,) if kind.is_for_outsiders else ()
     for option in (*more, OUT, PAPER, FORCE)[::-1]:
         command = option(command)
     command = store_options(command if kind.quotes_release else scope_options(command))
     brief, epilog = kind.about.partition("\n")[0], f"{MORE}documents"
     return click.command(kind.kind, help=kind.about, short_help=brief, epilog=epilog)(command)
+
+
+def _show(request: DocumentRequest) -> None:
+    from seasonboard.documents.writers.text import as_lines
+
+    click.echo("\n".join(as_lines(request.document())))
+
+
+def _save(
+    request: DocumentRequest,
+    out: Path | None,
+    store: Callable[[], Path],
+    *,
+    may_replace: bool,
+    yes: bool,
+) -> None:
+    from seasonboard.documents.destination import read_destination
+
+    proposed = request.kind.file_name(request.source, request.scope)
+    destination = read_destination(out, proposed, may_replace=may_replace)
+    agree = partial(_agree, yes=yes)
+    lines = write_document(request, destination, store=store, agree=agree)
+    click.echo(f"Written to {destination.path}.")
+    for line in lines:
+        click.echo(line, err=True)
 
 
 def _agree(hollow: tuple[str, ...], *, yes: bool) -> None:
