@@ -63,7 +63,8 @@ events AS (
       )
     UNION ALL
     SELECT
-        2, (q.reached_at AT TIME ZONE h.time_zone)::DATE, q.reached_at, h.time_zone,
+        2, (q.reached_at AT TIME ZONE h.time_zone)::DATE,
+        CASE WHEN q.timed = 'no' THEN NULL ELSE q.reached_at END, h.time_zone,
         'stage', g.guard, q.stage::VARCHAR, NULL, g.kind, g.side::VARCHAR, q.note, [], NULL
     FROM guards AS g
     JOIN store.stages AS q USING (guard_no)

@@ -71,6 +71,16 @@ def test_of_fewer_than_ten_orders_nothing_is_ranked_and_no_19_in_20_told(ask):
     assert "too few" in REPORT.as_text(answer)
 
 
+def test_of_an_order_with_a_day_alone_days_are_told_and_hours_are_not(ask):
+    made = season(*(order(g, "A", {"requested": at(1), "fitted": at(4, 21)}) for g in "XY"))
+    made.stages[-1]["timed"] = "no"
+    assert ask(made, through="2026-09-12").whole.orders == 2
+    in_hours = ask(made, TurnaroundOptions(unit=Unit.HOURS), through="2026-09-12")
+    assert (in_hours.whole.orders, in_hours.whole.median.value) == (1, 84)
+    (left_out,) = (one for one in in_hours.summary.left_out if "day alone" in one.why)
+    assert left_out.count == 1
+
+
 def test_departments_from_one_frame_are_those_of_the_answer(board):
     this = board(season(order("X", "A", {"requested": at(1), "fitted": at(4)})))
     by_department = TurnaroundOptions(by=OrdersBy.DEPARTMENT)
