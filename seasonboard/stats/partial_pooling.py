@@ -44,25 +44,35 @@ def pooled(count: float, expected: float, shape: float) -> Pooled:
     return Pooled((shape + count) / whole, shape + count, expected / whole)
 
 
-def log_likelihood(spreads: Floats, counts: Floats, expected: Floats) -> Floats:
-    """Return the log-likelihood of each spread: counts are then negative binomial."""
+def log_likelihood(
+    spreads: Floats, counts: Floats, expected: Floats, unsure: Floats | float = 0.0
+) -> Floats:
+    """Return the log-likelihood of each spread: counts are then negative binomial.
+
+    `unsure` is the relative variance of what is expected itself.
+    """
     from scipy.special import gammaln
 
-    shape = 1 / spreads[:, None] ** 2
+    shape = 1 / (spreads[:, None] ** 2 + unsure)
     each = gammaln(shape + counts) - gammaln(shape) + shape * np.log(shape)
     each = each + counts * np.log(np.maximum(expected, 1e-12))
     total: Floats = (each - (shape + counts) * np.log(shape + expected)).sum(axis=1)
     return total
 
 
-def spread_between(counts: ArrayLike, expected: ArrayLike, usual: float) -> float:
+def spread_between(
+    counts: ArrayLike, expected: ArrayLike, usual: float, unsure: ArrayLike = 0.0
+) -> float:
     """Return by how much relative rates of units differ: their coefficient of variation.
 
     A posterior mean: before any count is seen the spread is taken to be half-normal about 0, so
-    that two in three are below `usual`; few counts leave it near that.
+    that two in three are below `usual`; few counts leave it near that. `unsure` is the relative
+    variance of what is expected.
     """
     own, mean = np.asarray(counts, dtype=np.float64), np.asarray(expected, dtype=np.float64)
-    log = log_likelihood(_SPREADS, own, mean) - _SPREADS**2 / (2 * usual**2)
+    log = log_likelihood(
+        _SPREADS, own, mean, np.asarray(unsure, dtype=np.float64)
+    ) - _SPREADS**2 / (2 * usual**2)
     weight = np.exp(log - log.max())
     return float(np.sqrt((weight * _SPREADS**2).sum() / weight.sum()))
 

@@ -200,7 +200,7 @@ def made_ahead(ahead: PrintsAhead, demand: Demand, printing: Printing, *, seed: 
         fitted = when + turnaround
         days = _percentiles(turnaround[is_first] / DAY_HOURS)
     return MadeAhead(
-        _queue(when, waited, demand),
+        _queue(when, waited, demand, printing),
         _percentiles(waited[is_first] / DAY_HOURS),
         days,
         float((fitted[is_first] <= 0).mean()) if days and is_first.any() else None,
@@ -260,18 +260,22 @@ def _percentiles(values: Floats) -> Percentiles | None:
     return Percentiles(*np.quantile(values, [0.5, 0.8, 0.95]).tolist())
 
 
-def _queue(when: Floats, waited: Floats, demand: Demand) -> QueueAhead:
-    """Return how many prints wait at the end of each week, in the median season."""
+def _queue(when: Floats, waited: Floats, demand: Demand, printing: Printing) -> QueueAhead:
+    """Return how many prints wait at the end of each week, in the median season.
+
+    A queue is more than a day's prints.
+    """
+    day = max(1.0, printing.servers * DAY_HOURS / max(printing.service, 1e-9))
     weeks = max(1, int(np.ceil(demand.weeks + demand.scan_before)))
     ends = (np.arange(1, weeks + 1) - demand.scan_before) * WEEK_HOURS
     begun = when + np.nan_to_num(waited)
     waiting = np.array(
         [np.median(((when < end) & (begun >= end)).sum(axis=1)) for end in ends.tolist()]
     )
-    grows = np.flatnonzero(np.diff(waiting, prepend=0.0) >= 1)
+    grows = np.flatnonzero((np.diff(waiting, prepend=0.0) > 0) & (waiting > day))
     peak = int(waiting.argmax())
     clear = np.flatnonzero(waiting[peak:] < 1)
-    has_queue = waiting[peak] >= 1
+    has_queue = len(grows) > 0
     return QueueAhead(
         int(grows[0]) + 1 if len(grows) else None,
         float(waiting[peak]),

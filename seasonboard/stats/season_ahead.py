@@ -10,6 +10,7 @@ part the same for all teams of a department), how much is guarded, the ratio (lo
 limits), and how long athletes are out.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
@@ -18,6 +19,11 @@ from numpy.typing import NDArray
 
 from seasonboard.stats.absence_duration import AbsenceLaw, Floats, draw_absences
 
+OUT_DIFFERS = 0.2
+"""By how much departments differ in how long athletes are out: standard deviation of logarithms.
+
+Assumed, without a source.
+"""
 ALPHA = 0.05
 """A difference is visible where the exact two-sided p is at most this."""
 
@@ -154,7 +160,7 @@ def season_ahead(
 def _longer(chances: Chances, random: np.random.Generator) -> Floats:
     """Return by how much days out are longer in each season than the law says."""
     law, normal = chances.absence, random.standard_normal(len(chances.guarded))
-    error = law.std_error / law.mean if law is not None and law.mean else 0.0
+    error = math.hypot(law.std_error / law.mean if law and law.mean else 0.0, OUT_DIFFERS)
     drawn: Floats = np.exp(error * normal - error**2 / 2)
     return drawn
 

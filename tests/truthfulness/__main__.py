@@ -10,6 +10,7 @@ import time
 from pathlib import Path
 
 from tests.truthfulness.claims import LOOKS, claims_section
+from tests.truthfulness.departments import DEPARTMENTS, departments_section
 from tests.truthfulness.drawn import SEASONS as DRAWN_SEASONS
 from tests.truthfulness.drawn import drawn_section
 from tests.truthfulness.forecasts import forecasts_section
@@ -42,6 +43,9 @@ def main() -> None:
         drawn_section(seasons=min(asked.seasons, DRAWN_SEASONS), seed=asked.seed, workers=workers),
         forecasts_section(seasons=min(asked.seasons, 10), seed=asked.seed),
         claims_section(looks=min(asked.seasons, LOOKS), seed=asked.seed, workers=workers),
+        departments_section(
+            departments=min(asked.seasons, DEPARTMENTS), seed=asked.seed, workers=workers
+        ),
     )
     text = "\n".join(sections)
     asked.out.write_text(text, encoding="utf-8")

@@ -67,7 +67,7 @@ WORLDS = (
 )
 FIGURES = ("injuries", "games missed", "games kept")
 WORLD_NAMES = ("bare", "guarded")
-DEPARTMENTS = 200
+DEPARTMENTS = 150
 
 
 def gamma(rng, differ, size=None):

@@ -1,5 +1,6 @@
 """The Pitch screen: what it shows, and how the prospect and the plan are typed in."""
 
+import shutil
 from contextlib import ExitStack
 from dataclasses import replace
 from types import SimpleNamespace
@@ -14,11 +15,14 @@ from seasonboard.answers.pitch.options import EffectLimits, PitchOptions
 from seasonboard.answers.questions import PITCH
 from seasonboard.answers.source import AnswerSource
 from seasonboard.cli.ask import ask_command
+from seasonboard.disclosure.count_table import CountTable
+from seasonboard.disclosure.renewal import MaskedTable
 from seasonboard.errors import IntakeError, Problem
 from seasonboard.prospect import Prospect, ProspectTeam
+from seasonboard.releases.block import Block, Figure, Release
+from seasonboard.releases.making import ReleasePlan
 from seasonboard.saving import files
 from seasonboard.scope import View
-from seasonboard.stats.season_ahead import Spread
 from seasonboard.store.intake.prospects import read_prospect
 from seasonboard.store.store import open_store
 from seasonboard.ui.app.app import SeasonboardApp
@@ -26,13 +30,13 @@ from seasonboard.ui.forms.plan_form import read_plan
 from seasonboard.ui.forms.prospect_team_form import read_team, typed_team
 from seasonboard.ui.forms.sitting_form import TakenForm
 from seasonboard.ui.layout.blocks import Paper
+from seasonboard.ui.pitch.large_figures import large
 from seasonboard.ui.pitch.page import pitch_page
 from seasonboard.ui.pitch.prospect_path import NO_FILES
 from seasonboard.ui.pitch.screen import PitchScreen
-from seasonboard.ui.pitch.season_ranges import axis, range_lines, span
 from seasonboard.ui.pitch.teams_window import LEAVING, NO_TEAM, TeamsScreen
 from seasonboard.wiring import StoreMaker
-from tests.releasing import release_shin
+from tests.releasing import MADE_ON, release_shin
 from tests.ui.board import (
     LARGE,
     SMALL,
@@ -50,7 +54,7 @@ from tests.ui.board import (
     words,
 )
 from tests.ui.covered import TELLING
-from tests.ui.kept import at_work
+from tests.ui.kept import at_work, rows, typing
 from tests.ui.stand_in import StandIn, frames, lines_of, strata
 from tests.ui.test_saving import choose, told
 
@@ -101,26 +105,10 @@ async def test_the_season_ahead_of_the_sample_looks_as_agreed(sample_store):
             check(text(pilot), f"pitch-sample-{width}x{height}")
 
 
-@pytest.mark.parametrize(
-    ("spread", "drawn"),
-    [
-        (Spread(2, 2, 1, 4, 0, 10), "├━■━━─────┤"),
-        (Spread(0, 0, 0, 0, 0, 0), "■          "),
-        (Spread(5, 5, 5, 5, 5, 5), "┊         ■"),
-    ],
-)
-def test_a_range_stands_on_an_axis_from_0(spread, drawn):
-    assert span(spread, axis([spread], 11)) == drawn
-
-
-def test_ranges_on_scales_of_their_own_have_one_0():
-    lost, kept = Spread(0, 0, -2, 2, -5, 5), Spread(30, 30, 10, 60, 0, 100)
-    on = axis([lost, kept], 11)
-    assert on.zero == 5
-    assert span(lost, on) == "├──━━■━━──┤"
-    assert span(kept, on) == "     ├━■━─┤".replace("─┤", "─┤")
-    head, *_ = range_lines([("a", lost), ("b", kept)], Paper(78, 20), ends=("lost", "kept"))
-    assert "lost 0 kept" in head.plain
+def test_a_number_is_told_in_large_digits_and_one_without_such_digits_as_it_is():
+    assert large("12") == ["╺┓ ╺━┓", " ┃ ┏━┛", "╺┻╸┗━╸"]
+    assert large("1,204") == large("1204")
+    assert large("no") == ["no"]
 
 
 def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper():
@@ -133,15 +121,15 @@ def test_a_page_tells_the_figures_of_the_answer_and_fits_every_paper():
         assert all(cell_len(line) <= width for line in lines)
         shown = " ".join(" ".join(lines).split())
         assert "games kept" in shown
-        assert "With guards instead of without" in shown
+        assert "The two plans" in shown
         assert not {"None", "nan", "inf"} & set(shown.split())
 
 
-def test_without_an_effect_only_seasons_without_guards_are_drawn():
+def test_without_an_effect_no_number_is_said_to_be_kept():
     answer = StandIn().answered(PITCH, PitchOptions())
     shown = "\n".join(lines_of(pitch_page(answer, Paper(78, 24))))
-    assert "Without guards, in one season" in shown
-    assert "games kept" not in shown.split("a printer in their building")[0]
+    assert "promise no game kept" in " ".join(shown.split())
+    assert "games kept" not in shown.split("The two plans")[0]
     assert "not shown yet: fewer than 11 injuries" in shown
 
 
@@ -355,6 +343,81 @@ async def test_the_plan_is_typed_and_empty_is_as_recorded(pitch, answer_source):
     await fill(pitch, **dict.fromkeys(planned_with, ""))
     await press(pitch, "ctrl+s")
     assert asked_last(answer_source) == peek_proof
+
+
+async def test_what_comes_of_an_input_is_told_while_it_is_typed(pitch):
+    await press(pitch, "i")
+    before = words(pitch)
+    assert "in the busiest week" in before
+    assert "at most" in before
+    await fill(pitch, prints_per_week="7")
+    await until(pitch, lambda: "at most 7 prints a week" in words(pitch))
+    await fill(pitch, prints_per_week="seven")
+    assert "at most 7 prints a week" in words(pitch), "what cannot be read changes nothing yet"
+    await press(pitch, "escape", "escape")
+    shown_by(pitch)
+
+
+async def test_a_release_is_shown_before_it_is_made_and_esc_makes_none(board, monkeypatch):
+    figures = {"median": Figure("median", 12.0, 10.0, 15.0)}
+    block = Block(
+        "shin", "R01", MADE_ON, MADE_ON, 1, MaskedTable(CountTable(), frozenset()), figures
+    )
+    plan = ReleasePlan(Release("R01", MADE_ON, MADE_ON, (block,)), ("shin",))
+    monkeypatch.setattr("seasonboard.releases.making.plan_release", lambda *_: plan)
+    async with typing(board, "pitch") as pilot:
+        for key in ("escape", "enter"):
+            assert rows(board, "releases") == []
+            await press(pilot, "F")
+            await until(pilot, lambda: "The figures that outsiders would be told" in text(pilot))
+            assert "shin, 1 department, new" in text(pilot)
+            assert "12 (10 to 15)" in text(pilot)
+            await press(pilot, key)
+            await until(pilot, lambda: isinstance(pilot.app.screen, PitchScreen))
+        assert [row["release"] for row in rows(board, "releases")] == ["R01"]
+        assert "o shows the offer" in words(pilot)
+
+
+async def test_a_release_of_a_store_that_is_read_only_is_shown_and_not_made(pitch):
+    await press(pitch, "F")
+    await settle(pitch)
+    await press(pitch, "enter")
+    assert not isinstance(pitch.app.screen, PitchScreen)
+    await press(pitch, "escape")
+    shown_by(pitch)
+
+
+async def test_without_a_release_the_offer_says_how_to_make_one(board):
+    async with typing(board, "pitch") as pilot:
+        await press(pilot, "o")
+        await until(pilot, lambda: "Nothing was released yet" in words(pilot))
+        assert "on the board it is F on Pitch" in words(pilot)
+        await press(pilot, "escape")
+        shown_by(pilot)
+
+
+@pytest.mark.long
+async def test_the_offer_is_read_as_text_and_written_with_its_notes(
+    sample_store, tmp_path, monkeypatch
+):
+    path = tmp_path / "season.store"
+    shutil.copy(sample_store, path)
+    release_shin(path)
+    monkeypatch.chdir(tmp_path)
+    with ExitStack() as stack:
+        board = AnswerSource(stack.enter_context(open_store(path)), str(path))
+        app = SeasonboardApp(lambda: board, screen="pitch", maker=StoreMaker(stack))
+        async with running(app, size=LARGE) as pilot:
+            await press(pilot, "o")
+            await until(pilot, lambda: "does not say from whom" in words(pilot))
+            await press(pilot, "w")
+            await until(pilot, lambda: isinstance(pilot.app.screen, PitchScreen))
+            assert "Written: " in words(pilot)
+            await press(pilot, "o")
+            await until(pilot, lambda: "does not say from whom" in words(pilot))
+            await press(pilot, "w")
+            await until(pilot, lambda: "is there already" in words(pilot))
+    assert len(list(tmp_path.glob("*.html"))) == 2
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 import polars as pl
 
@@ -202,6 +203,7 @@ def planned(
         swing_sentence="",
         contact=contact_claim().sentence,
         claims=basis.claims,
+        again=partial(planned, basis, scope, scope_values),
     )
     share = answer.guarded_share
     swings = swings_of(

@@ -21,7 +21,7 @@ from seasonboard.stats.rates import PER
 from seasonboard.stats.special import gamma_quantile, two_sided
 
 GAME, PRACTICE, BOTH = "game", "practice", "both"
-TEAMS_DIFFER, SPORTS_DIFFER = 0.4, 0.5
+TEAMS_DIFFER, SPORTS_DIFFER = 0.3, 0.5
 """By how much rates of teams of a sport, and of sports, usually differ: coefficient of variation.
 
 Assumed, without a source, before own counts tell; each is then taken from them (`spread_between`).
@@ -87,7 +87,7 @@ def served_rates(rows: pl.DataFrame, areas: Sequence[str], besides: float) -> Se
     sports_differ = spread_between(sums["injuries"], sums["expected"], SPORTS_DIFFER)
     # Each team is held against the others of its sport, lest it make its own expectation.
     alike = [
-        pooled(of.injuries - injuries, max(of.expected - mean, 0.0), 1 / sports_differ**2).mean
+        pooled(of.injuries - injuries, max(of.expected - mean, 0.0), 1 / sports_differ**2)
         for sport, sex, injuries, mean in teams.drop("department").iter_rows()
         for of in [groups[sport, sex]]
     ]
@@ -97,7 +97,9 @@ def served_rates(rows: pl.DataFrame, areas: Sequence[str], besides: float) -> Se
     rates = {
         setting: rate * besides for setting, rate, n in by_setting.iter_rows() if n >= len(areas)
     }
-    differ = spread_between(teams["injuries"], teams["expected"] * pl.Series(alike), TEAMS_DIFFER)
+    expected_of = teams["expected"] * pl.Series([one.mean for one in alike])
+    unsure = [1 / one.shape for one in alike]
+    differ = spread_between(teams["injuries"], expected_of, TEAMS_DIFFER, unsure)
     departments = teams["department"].n_unique()
     return ServedRates(rates, groups, total, besides, departments, sports_differ, differ)
 

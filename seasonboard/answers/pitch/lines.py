@@ -6,7 +6,7 @@ from seasonboard.answers import words
 from seasonboard.answers.pitch.options import Fees, PrintWay
 from seasonboard.answers.pitch.parts import Basis, PitchAnswer, PlanAhead, TeamAhead
 from seasonboard.answers.pitch.plans import queue_words
-from seasonboard.answers.pitch.words import INTERVAL_WORDS, count, plan_words, range_80
+from seasonboard.answers.pitch.words import INTERVAL_WORDS, count, plan_words, range_80, sayings
 
 Line = tuple[str, str]
 
@@ -51,6 +51,18 @@ def side_by_side(answer: PitchAnswer) -> list[tuple[str, str, str]]:
     """Return the two plans, a line for each thing they are compared in: its name, then of each."""
     printer, weekly = answer.plans
     return [(name, told(printer), told(weekly)) for name, told in _BESIDE]
+
+
+def live_lines(answer: PitchAnswer) -> list[str]:
+    """Return what comes of the inputs in three short lines: the season, then each plan."""
+    figures = " · ".join(figure for figure, _ in sayings(answer))
+    busiest = f"{count(answer.prints.busiest_week.median)} in the busiest week"
+    plans = (
+        f"{plan_words(plan)}: {_expected(plan)}; {queue_words(plan)}; guarded "
+        f"{words.percent(plan.guarded_share)}; {total_words(plan)}"
+        for plan in answer.plans
+    )
+    return [f"{figures}, {busiest}", *plans]
 
 
 def plan_lines(way: PrintWay) -> Callable[[PitchAnswer], list[str]]:

@@ -1,7 +1,7 @@
 """What the Pitch answer is made of."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from seasonboard.answers.base import Summary
@@ -211,7 +211,8 @@ class PitchAnswer:
     Prints, cost, injuries and games are those of the `planned` teams: those whose injuries are
     known, or all where none is. `prints` are asked for under both plans alike; `hours` are printer
     hours. `swings` are sorted, the widest first. `contact` is a sentence of mechanics, never of
-    injuries. `claims` are what the records allow to be said.
+    injuries. `claims` are what the records allow to be said. `again` plans anew from the same
+    records.
     """
 
     summary: Summary
@@ -233,6 +234,9 @@ class PitchAnswer:
     swing_sentence: str
     contact: str
     claims: tuple[Claim, ...]
+    again: "Callable[[PitchOptions], PitchAnswer] | None" = field(
+        default=None, compare=False, repr=False
+    )
 
     def input(self, name: str) -> Input:
         """Return one input by its name."""

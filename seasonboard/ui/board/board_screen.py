@@ -141,14 +141,16 @@ class BoardScreen(AskingScreen[AnswerT]):
 
     def extra_files(self) -> tuple[ExtraFile, ...]:
         """Offer the documents that this screen gives away."""
-        scope, maker = self.scope, getattr(self.app, "maker", None)
-        if scope is None:
+        if self.scope is None:
             return ()
-        store_path = maker.store_path if maker is not None else None
-        context = DocumentContext(
-            self.answer_source, scope, self.options, store_path, self._warn_once
-        )
+        context = self.document_context(self.scope)
         return tuple(one for kind in self.DOCUMENTS for one in document_files(kind, context))
+
+    def document_context(self, scope: Scope) -> DocumentContext:
+        """Return where a document of this screen is asked for."""
+        maker = getattr(self.app, "maker", None)
+        store_path = maker.store_path if maker is not None else None
+        return DocumentContext(self.answer_source, scope, self.options, store_path, self._warn_once)
 
     def _rows_now(self, opens: Opens, page: PageAsked) -> Rows:
         """Fetch the rows behind a block of the answer as it is now; runs in a thread."""

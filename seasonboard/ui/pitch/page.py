@@ -24,16 +24,13 @@ from seasonboard.ui.layout.blocks import (
 )
 from seasonboard.ui.layout.columns import Section, in_columns
 from seasonboard.ui.layout.tables import column, columns, table_blocks
-from seasonboard.ui.pitch.plan import PRINTS_CARD, figure_table, inputs, plans, prints, swings
-from seasonboard.ui.pitch.season_ranges import KEY, range_lines
+from seasonboard.ui.pitch.large_figures import said_blocks
+from seasonboard.ui.pitch.plan import figure_table, inputs, plans, prints, swings
 
 if TYPE_CHECKING:
     from seasonboard.answers.pitch.parts import PitchAnswer, TeamAhead
 
 _AHEAD = "pitch/season ahead"
-_KEPT = {"games_kept": "games kept", "days_kept": "days kept", "averted": "injuries averted"}
-_EXPECTED = {"injuries": "injuries", "games_missed": "games missed", "days_lost": "days lost"}
-_PRINTED = {"all": "prints", "busiest_week": "in busiest week", "hours": "printer hours"}
 _EFFECT: Mapping[str, tuple[str, Opens]] = {
     "ratio": ("pitch/effect", Opens(What.ATHLETES)),
     "guarded": ("pitch/guarded share", Opens(What.STEPS)),
@@ -53,49 +50,19 @@ _PROSPECT = Opens(What.PROSPECT)
 
 
 def pitch_page(answer: "PitchAnswer", paper: Paper) -> Sequence[Block]:
-    """Return question, answer, ranges, what they rest on, claims, and what to keep in mind."""
+    """Return question, answer, plans, what they rest on, claims, and what to keep in mind."""
     summary = answer.summary
     sections: tuple[Section, ...] = (
         *(partial(draw, answer) for draw in _SECTIONS),
         *page_parts.ends(summary, "pitch/baseline", _PROSPECT, caveats_card=_AHEAD),
     )
-    opening = page_parts.opening(summary, paper, _AHEAD, INJURIES)
-    return [*opening, *pictured(_ranges(answer, paper)), *in_columns(sections, paper)]
-
-
-def _drawn(answer: "PitchAnswer") -> Mapping[str, str]:
-    """Return the figures of the season that the picture shows, and how it calls them."""
-    known = {figure.name for figure in known_figures(answer, "season")}
-    if known >= _KEPT.keys():
-        return _KEPT
-    return {name: brief for name, brief in _EXPECTED.items() if name in known}
-
-
-def _ranges(answer: "PitchAnswer", paper: Paper) -> list[Block]:
-    """Return what would be kept; else what happens without guards; else what is to be printed."""
-    drawn = _drawn(answer)
-    text, ends = "Without guards", ("", "")
-    if drawn == _KEPT:
-        text, ends = "With guards instead of without", ("lost", "kept")
-    part, card, opens = "season", _AHEAD, INJURIES
-    if not drawn:
-        drawn, text, part = _PRINTED, "Prints", "prints"
-        card, opens = PRINTS_CARD, Opens(What.ORDERS)
-    spreads = {figure.name: figure.spread for figure in known_figures(answer, part)}
-    named = [(brief, spreads[name]) for name, brief in drawn.items() if name in spreads]
-    head, *lines = range_lines(named, paper, ends=ends)
-    rows = [
-        Block((line,), f"range {name}", card, opens)
-        for (name, _), line in zip(named, lines, strict=True)
-    ]
-    above = [title(f"{text}, in one season", paper), Block((head,))]
-    return [*above, *rows, Block(note(KEY, paper))]
+    said = pictured(said_blocks(answer, paper))
+    return [*page_parts.question(summary.question, paper), *said, *in_columns(sections, paper)]
 
 
 def _season(answer: "PitchAnswer", paper: Paper) -> list[Block]:
-    """Return the figures of the season that the picture does not show, and the effect."""
-    drawn = _drawn(answer)
-    figures = [one for one in known_figures(answer, "season") if one.name not in drawn]
+    """Return the figures of the season, and the effect."""
+    figures = known_figures(answer, "season")
     table = figure_table(figures, paper, card=_AHEAD, opens=INJURIES)
     blocks = [title("In one season", paper), *table] if table else []
     blocks.append(title("The effect", paper))

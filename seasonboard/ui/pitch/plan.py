@@ -1,6 +1,7 @@
 """The plan behind a pitch as parts of a page: prints, turnaround, cost, swings and inputs."""
 
 from collections.abc import Mapping, Sequence
+from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from seasonboard.answers.pitch.figures import PRINTS, known_figures
@@ -17,7 +18,7 @@ from seasonboard.answers.pitch.lines import side_by_side
 from seasonboard.answers.pitch.tables import SWINGS
 from seasonboard.answers.pitch.words import input_words
 from seasonboard.ui.layout.blocks import INJURIES, Block, Opens, Paper, What, item, paragraph, title
-from seasonboard.ui.layout.tables import column, columns, table_blocks
+from seasonboard.ui.layout.tables import Head, column, columns, table_blocks
 
 if TYPE_CHECKING:
     from seasonboard.answers.pitch.figures import Figure
@@ -54,16 +55,23 @@ def prints(answer: "PitchAnswer", paper: Paper) -> list[Block]:
 
 
 def plans(answer: "PitchAnswer", paper: Paper) -> list[Block]:
-    """Return the two plans, each as lines, then which is recommended."""
-    blocks = []
-    for number, plan in enumerate(answer.plans, start=1):
-        blocks.append(title(f"{plan.way.words} (i changes it)", paper))
-        for name, *told in side_by_side(answer):
-            card = "pitch/cost" if name in {"fees", "total of the season"} else PRINTS_CARD
-            lines = item(f"{name:<24}", told[number - 1], paper)
-            blocks.append(Block(lines, f"{plan.way} {name}", card, Opens(What.ORDERS)))
-    choice = paragraph(answer.choice.why, paper.width)
-    return [*blocks, Block(choice, "recommended", PRINTS_CARD)]
+    """Return the two plans side by side, then which is recommended."""
+    room = max(20, (paper.width - 27) // 2)
+    heads = (
+        Head("", 25, cell=itemgetter(0)),
+        *(
+            Head(plan.way.words, room, wraps=True, cell=itemgetter(number))
+            for number, plan in enumerate(answer.plans, start=1)
+        ),
+    )
+
+    def stop(row: tuple[str, str, str]) -> tuple[str, str, Opens]:
+        card = "pitch/cost" if row[0] in {"fees", "total of the season"} else PRINTS_CARD
+        return f"plans {row[0]}", card, Opens(What.ORDERS)
+
+    table = table_blocks(heads, side_by_side(answer), paper, stop)
+    choice = Block(paragraph(answer.choice.why, paper.width), "recommended", PRINTS_CARD)
+    return [title("The two plans (i changes them)", paper), *table, choice]
 
 
 def swings(answer: "PitchAnswer", paper: Paper) -> list[Block]:

@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 from textual import work
-from textual.widgets import Static
 
 from seasonboard.errors import SeasonboardError
 from seasonboard.ui.app.bug_report import outcome_of
@@ -73,7 +72,7 @@ class ReleaseScreen(TextWindow[str | None]):
             text = Text(TITLE, style="bold")
             for line in plan_lines(outcome):
                 text.append(f"\n{clean(line)}", "not bold")
-        self.query_one(Static).update(text)
+        self.show(text)
 
     def action_release(self) -> None:
         """Make the release that is shown."""

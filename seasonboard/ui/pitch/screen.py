@@ -1,7 +1,7 @@
 """Pitch: what can we promise the next department?"""
 
 from dataclasses import replace
-from datetime import datetime
+from datetime import date, datetime
 from functools import partial
 from typing import ClassVar
 
@@ -31,8 +31,9 @@ class PitchScreen(BoardScreen[PitchAnswer]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         key("t", "teams", "teams", "Say which teams the prospect has", "pitch.teams"),
-        key("i", "inputs", "inputs", "Change what the plan rests on: take-up, price, prints",
+        key("i", "inputs", "inputs", "Change what the plan rests on, and both plans",
             "pitch.inputs"),
+        key("o", "offer_pages", "offer", "Read the offer as text, and write it", "pitch.offer"),
         key("F,shift+f", "release", "release", "Release figures for outsiders", "pitch.release",
             display="F", is_quiet=True),
     ]  # fmt: skip
@@ -41,13 +42,14 @@ class PitchScreen(BoardScreen[PitchAnswer]):
     PAGE = staticmethod(pitch_page)
     HELP = (
         "One season ahead at a department that is no client yet, simulated from what is recorded: "
-        "■ is the median, ━ holds 80 % of the seasons, ├─┤ 95 %. A range that reaches 0 promises "
-        "nothing. Without teams of your own it is a department like those served. t lists the "
-        "prospect's teams, or reads them from a table; i takes take-up, price and prints. Both "
-        "hold until the board is left and are written to no store: e saves the teams as a table "
-        "that t, and --teams on the command line, read again. e also makes the offer to the "
-        "department: it quotes the last release of figures, which F makes, and holds no athlete "
-        "and no small count."
+        "what happens without guards, what guards would keep, what that takes under two plans. A "
+        "range that reaches 0 promises nothing. Without teams of your own it is a department like "
+        "those served. t lists the prospect's teams, or reads them from a table; i takes take-up, "
+        "scanning, and the two plans with their fees. Both hold until the board is left and are "
+        "written to no store: e saves the teams as a table that t, and --teams on the command "
+        "line, read again. o shows the offer to the department as text, with what it lacks and "
+        "hides, and writes it: it quotes the last release of figures, which F makes, and holds no "
+        "athlete and no small count. e saves it in other forms."
     )
 
     ROWS = ((What.PROSPECT, "The prospect's teams", lambda one: prospect_rows(one.prospect)),)
@@ -114,31 +116,35 @@ class PitchScreen(BoardScreen[PitchAnswer]):
 
     def action_inputs(self) -> None:
         """Ask for what the plan rests on."""
-        from seasonboard.ui.forms.plan_form import plan_form, read_plan, typed_plan
-        from seasonboard.ui.forms.sitting_form import TakenForm
+        from seasonboard.ui.pitch.plan_window import PlanForm
 
-        if not self._can_plan() or self.scope is None:
-            return
-        form = TakenForm(
-            plan_form(self.answer),
-            self.answer_source,
-            typed_plan(self.options),
-            read=partial(read_plan, options=self.options, scope=self.scope),
-            take=self.ask_with,
-        )
-        self.app.push_screen(form)
+        if self._can_plan() and self.scope is not None:
+            asked = (self.answer, self.scope, self.options, self.answer_source)
+            self.app.push_screen(PlanForm(*asked, self.ask_with))
+
+    def action_offer_pages(self) -> None:
+        """Show the offer as text, to be written with the notes."""
+        from seasonboard.ui.pitch.offer_window import OfferScreen
+
+        if self._can_plan() and self.scope is not None:
+            window = OfferScreen(self.document_context(self.scope), self._today())
+            self.app.push_screen(window, partial(self._say, "Written: {}."))
 
     def action_release(self) -> None:
         """Show the next release of figures for outsiders, to be made."""
         from seasonboard.ui.pitch.release_window import ReleaseScreen
 
-        def say(made: str | None) -> None:
-            if made is not None:
-                self.notify(f"Released as {made}. e makes the offer that quotes it.", markup=False)
-
         if self._can_plan():
-            today = datetime.now().astimezone().date()
-            self.app.push_screen(ReleaseScreen(self.answer_source, today), say)
+            said = "Released as {}. o shows the offer that quotes it."
+            window = ReleaseScreen(self.answer_source, self._today())
+            self.app.push_screen(window, partial(self._say, said))
+
+    def _today(self) -> date:
+        return datetime.now().astimezone().date()
+
+    def _say(self, said: str, what: str | None) -> None:
+        if what is not None:
+            self.notify(said.format(what), markup=False)
 
 
 SCREEN = PitchScreen

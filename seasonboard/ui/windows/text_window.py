@@ -34,5 +34,9 @@ class TextWindow(ModalScreen[ScreenResultType]):
             if self.breadcrumb_name:
                 window.border_title = Text(breadcrumb(self.app.screen_stack))
             window.border_subtitle = self.FOOT
-            yield Static(self._text)
+            yield Static(self._text, id="text")
         yield TooSmall()
+
+    def show(self, text: RenderableType) -> None:
+        """Show another text in its place."""
+        self.query_one("#text", Static).update(text)
