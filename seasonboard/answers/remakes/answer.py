@@ -18,6 +18,7 @@ from seasonboard.answers.remakes.groups import (
     remake_groups,
 )
 from seasonboard.answers.remakes.mixed import mixed_up
+from seasonboard.answers.remakes.monthly import asked_months
 from seasonboard.answers.remakes.options import RemakesOptions
 from seasonboard.answers.remakes.parts import Chains, RemakeMonth, RemakesAnswer
 from seasonboard.answers.remakes.rows import came_back_rows
@@ -61,6 +62,7 @@ def remakes(
         groups=groups,
         reasons=reasons_of(guards),
         months=_months(fitted, options),
+        asked=asked_months(fitted),
         chains=_chains(guards, options.window, scope.level),
         life=life,
         guards_in_use=in_use,

@@ -5,6 +5,7 @@ from datetime import date
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.remakes.groups import Reason, RemakeGroup
+from seasonboard.answers.remakes.monthly import AskedMonth
 from seasonboard.answers.remakes.options import RemakesOptions
 from seasonboard.answers.rows import Rows
 from seasonboard.stats.control_charts import ControlLimits
@@ -66,6 +67,7 @@ class RemakesAnswer:
     groups: tuple[RemakeGroup, ...]
     reasons: tuple[Reason, ...]
     months: tuple[RemakeMonth, ...]
+    asked: tuple[AskedMonth, ...]
     chains: Chains
     life: Estimate
     guards_in_use: int

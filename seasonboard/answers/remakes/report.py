@@ -144,6 +144,16 @@ MONTHS = Table.described(
 )
 
 
+ASKED = Table.described(
+    "asked",
+    "a whole month, by the remakes asked for in it",
+    Field("month", "its first day", Kind.DAY),
+    Field("remakes", "remakes asked for", Kind.COUNT),
+    *control_limits(of("control_limits"), Kind.HUNDREDTHS, "such a count"),
+    why(of("control_limits.why")),
+)
+
+
 def _share_of_firsts(name: str, meaning: str) -> Group:
     counts = (
         Field("successes", "of them asked for anew", Kind.COUNT),
@@ -192,7 +202,12 @@ def _group_lines(answer: RemakesAnswer) -> list[str]:
 def _further_lines(answer: RemakesAnswer) -> list[str]:
     if not answer.whole.fitted and not answer.reasons:
         return []
-    further = (remake_words.chains_line, remake_words.life_line, remake_words.bare_line)
+    further = (
+        remake_words.asked_line,
+        remake_words.chains_line,
+        remake_words.life_line,
+        remake_words.bare_line,
+    )
     return [line for sentence in further for line in prose(sentence(answer))]
 
 
@@ -204,6 +219,7 @@ REPORT = Report(
         GROUPS,
         REASONS,
         MONTHS,
+        ASKED,
         CHAINS,
         estimate(
             *("life", of("life"), "median of sessions worn until retired or asked for anew"),

@@ -122,6 +122,21 @@ def worn_line(answer: RemakesAnswer) -> str:
     return f"{text}; outside: {', '.join(outside)}." if outside else f"{text}."
 
 
+def asked_line(answer: RemakesAnswer) -> str:
+    """Return the sentence about the months in which remakes were asked for."""
+    if not answer.asked:
+        return "Remakes by the month they were asked for: no whole month is known yet."
+    counts = [one.remakes for one in answer.asked]
+    text = f"Remakes asked for: {words.number(sum(counts) / len(counts))} in a month"
+    limits = answer.asked[0].control_limits
+    if limits.low is None:
+        return f"{text}; one month has no control limits."
+    outside = [one for one in answer.asked if one.control_limits.is_outside]
+    told = ", ".join(f"{one.month:%b %Y} ({one.remakes})" for one in outside) or "no month"
+    span = f"{words.number(limits.low)} to {words.number(limits.high)}"
+    return f"{text}; outside the control limits, {span}: {told}."
+
+
 def chains_line(answer: RemakesAnswer) -> str:
     """Return the sentence about chains of guards."""
     chains = answer.chains

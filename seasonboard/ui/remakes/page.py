@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from seasonboard.answers.remakes.report import GROUPS, outside_words
-from seasonboard.answers.remakes.words import bare_line, chains_line, life_line
+from seasonboard.answers.remakes.words import asked_line, bare_line, chains_line, life_line
 from seasonboard.ui.layout import page_parts
 from seasonboard.ui.layout.blocks import (
     GAP,
@@ -47,6 +47,7 @@ def remakes_page(answer: "RemakesAnswer", paper: Paper) -> Sequence[Block]:
 def _further(answer: "RemakesAnswer", paper: Paper) -> list[Block]:
     """Return what else the guards that came back tell."""
     further = (
+        ("asked", "remakes asked for", asked_line(answer)),
         ("chains", "chains", chains_line(answer)),
         ("life", "guard life", life_line(answer)),
         ("bare", "bare waiting", bare_line(answer)),

@@ -4,6 +4,7 @@ from datetime import date
 
 from seasonboard.answers.base import Summary
 from seasonboard.answers.remakes.groups import Reason, RemakeGroup, Within
+from seasonboard.answers.remakes.monthly import AskedMonth
 from seasonboard.answers.remakes.options import RemakesBy, RemakesOptions
 from seasonboard.answers.remakes.parts import Chains, RemakeMonth, RemakesAnswer
 from seasonboard.answers.rows import Rows
@@ -47,6 +48,10 @@ ANSWER = RemakesAnswer(
     months=(
         RemakeMonth(date(2026, 9, 1), 30, 9, 0.325, ControlLimits(0.1, 0.225, True)),
         RemakeMonth(date(2026, 10, 1), 8, 1, 0.125, ControlLimits(0.0, 0.6, None, TOO_FEW)),
+    ),
+    asked=(
+        AskedMonth(date(2026, 10, 1), 4, ControlLimits(0.5, 10.5, False)),
+        AskedMonth(date(2026, 11, 1), 11, ControlLimits(0.25, 10.25, True)),
     ),
     chains=Chains(
         firsts=41,
