@@ -8,7 +8,10 @@ from seasonboard.answers.compare.burden_report import burden_notes, ratio_words
 from seasonboard.answers.compare.control_sites import control_lines
 from seasonboard.answers.compare.drawn_turns import turns_sentences
 from seasonboard.answers.compare.parts import CompareOptions
-from seasonboard.answers.questions import COMPARE, GAMES, TURNS, WEEK
+from seasonboard.answers.pitch.lines import effect_lines
+from seasonboard.answers.pitch.options import PitchOptions
+from seasonboard.answers.questions import COMPARE, GAMES, PITCH, TURNS, WEEK
+from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import read_scope
 
 SCOPES = [
@@ -40,6 +43,21 @@ def test_no_sentence_is_long_or_holds_two_intervals(sample, parts):
     for answer in (compared, *(sample.ask(question, scope) for question in (GAMES, TURNS, WEEK))):
         told += [answer.summary.answer, *answer.summary.caveats]
     assert [one for text in told for one in long_sentences(text)] == []
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("kind", ["shin", "thumb", "wrist", "shin,ankle"])
+def test_no_sentence_of_a_pitch_is_long_or_holds_two_intervals(sample, kind):
+    teams = (ProspectTeam("soccer", "men", 26, (), 20, 60, 9, 12),
+             ProspectTeam("rugby", "women", 30, (), 10, 40))  # fmt: skip
+    fees = {"weekly_monthly": 100.0, "currency": "USD"}
+    scope = read_scope({"kind": kind}, sample.scope_values)
+    usual = sample.ask(PITCH, scope, PitchOptions(seasons=200))
+    given = PitchOptions(Prospect(teams), prints_per_week=2, printers=1, seasons=200, **fees)
+    for answer in (usual, usual.again(given)):
+        told = [answer.summary.answer, *answer.summary.caveats, answer.choice.why]
+        told += [answer.swing_sentence, *(text for _, text in effect_lines(answer))]
+        assert [one for text in told for one in long_sentences(text)] == []
 
 
 def test_a_long_sentence_would_be_seen():

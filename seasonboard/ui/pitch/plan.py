@@ -56,9 +56,9 @@ def prints(answer: "PitchAnswer", paper: Paper) -> list[Block]:
 
 def plans(answer: "PitchAnswer", paper: Paper) -> list[Block]:
     """Return the two plans side by side, then which is recommended."""
-    room = max(20, (paper.width - 27) // 2)
+    room = max(20, (paper.width - 29) // 2)
     heads = (
-        Head("", 25, cell=itemgetter(0)),
+        Head("", 26, cell=itemgetter(0)),
         *(
             Head(plan.way.words, room, wraps=True, cell=itemgetter(number))
             for number, plan in enumerate(answer.plans, start=1)
