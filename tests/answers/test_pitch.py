@@ -190,6 +190,12 @@ def test_a_plan_that_cannot_hold_the_demand_says_from_which_week_the_queue_grows
     assert any("cannot hold the demand" in caveat for caveat in found.summary.caveats)
 
 
+def test_of_two_plans_that_cannot_hold_the_demand_neither_is_recommended(ask):
+    found = ask(replace(PLAN, prints_per_week=1, printers=1, printer_hours=5))
+    assert found.choice.way is None
+    assert "neither can hold the demand" in found.choice.why
+
+
 def test_scanning_before_the_season_guards_more_of_it(ask):
     usual, early = ask(), ask(replace(PLAN, scan_before=5, scan_weeks=3))
     for before, after in zip(usual.plans, early.plans, strict=True):

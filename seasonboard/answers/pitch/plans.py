@@ -171,11 +171,18 @@ def choice_of(plans: Sequence[PlanAhead]) -> Choice:
     """
     if any(plan.made is None or plan.made.turnaround_days is None for plan in plans):
         return Choice(None, "Neither plan is recommended: how long a guard takes is not known.")
-    holding = [plan for plan in plans if plan.holds]
-    if len(holding) == 1:
-        other = next(plan for plan in plans if not plan.holds)
-        why = f"{_opening(other)} cannot hold the demand: {queue_words(other)}."
-        return Choice(holding[0].way, why)
+    short = [plan for plan in plans if not plan.holds]
+    return _by_demand(plans, short) if short else _by_days_and_fees(plans)
+
+
+def _by_demand(plans: Sequence[PlanAhead], short: Sequence[PlanAhead]) -> Choice:
+    if len(short) == len(plans):
+        return Choice(None, "Neither plan is recommended: neither can hold the demand.")
+    why = f"{_opening(short[0])} cannot hold the demand: {queue_words(short[0])}."
+    return Choice(next(plan.way for plan in plans if plan.holds), why)
+
+
+def _by_days_and_fees(plans: Sequence[PlanAhead]) -> Choice:
     slow, fast = sorted(plans, key=partial(_days), reverse=True)
     days = _days(slow) - _days(fast)
     cheaper = _cheaper(plans)
