@@ -53,14 +53,14 @@ async def test_fourteen_guards_are_found_marked_and_ticked_off_in_under_thirty_k
         await keys(pilot, "f", *"pa-7", "enter")
         shown = text(pilot)
         assert "14 guards made of lot PA-7: 14 in use." in " ".join(shown.split())
-        check(shown, "recall-80x24")
+        check(shown, "lot-80x24")
         await keys(pilot, "k")
         assert isinstance(pilot.app.screen, FormScreen)
         check(text(pilot), "form-mark-80x24")
         await keys(pilot, "ctrl+s")
         assert len(rows(lot, "marked_guards")) == COUNT
         await press(pilot, "z")
-        check(text(pilot), "recall-marked-80x24")
+        check(text(pilot), "lot-marked-80x24")
         await keys(pilot, *"t" * (COUNT + 1))
         assert pressed < 30, pressed
         await until(pilot, lambda: "marks 14 done" in page_text(pilot))

@@ -1,6 +1,6 @@
 """The screen of a question that has none of its own: the tables of its report, one a section."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache, partial
 from typing import Any
 
@@ -47,7 +47,8 @@ def described_page(question: Question[Any, Any], answer: Any, paper: Paper) -> S
     """Return question, answer, every table of the report, what to keep in mind."""
     summary, tables = answer.summary, _tables(question)
     card = f"{question.folder}/{next(iter(question.cards()))}"
-    opens = Opens(What.TABLE, next(iter(tables), ""))
+    with_rows = (name for name, table in tables.items() if any(True for _ in _rows(table, answer)))
+    opens = Opens(What.TABLE, next(with_rows, ""))
     sections: list[Section] = [partial(_table, table, answer, card) for table in tables.values()]
     sections += page_parts.ends(summary, card, opens)
     opening = page_parts.opening(summary, paper, card, opens)
@@ -59,8 +60,12 @@ def _tables(question: Question[Any, Any]) -> dict[str, Table]:
     return {part.name: part for part in question.report().text if isinstance(part, Table)}
 
 
+def _rows(table: Table, answer: object) -> Iterable[Any]:
+    return table.rows(answer) or ()
+
+
 def _table(table: Table, answer: object, card: str, paper: Paper) -> list[Block]:
-    rows, fields = list(table.rows(answer) or ()), table.read_fields(answer)
+    rows, fields = list(_rows(table, answer)), table.read_fields(answer)
     heads = []
     for one in fields:
         texts = (one.heading_of(answer), *(one.read(row) for row in rows))
