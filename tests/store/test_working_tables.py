@@ -10,7 +10,7 @@ from seasonboard.store.query_cursor import QueryCursor
 from seasonboard.store.store import memory_store
 
 LISTS = ("seasons", "departments", "teams", "sports", "sexes", "settings", "position_groups")
-SCOPE: dict[str, object] = dict.fromkeys((*LISTS, "areas", "sides")) | {
+SCOPE: dict[str, object] = dict.fromkeys((*LISTS, "areas", "sides", "made_of")) | {
     "kinds": ["shin"],
     "purpose": "preventive",
     "outcome": "time loss",
