@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from seasonboard.stats.absence_duration import AbsenceLaw, Floats, draw_absences
 
-OUT_DIFFERS = 0.2
+OUT_DIFFERS = 0.15
 """By how much departments differ in how long athletes are out: standard deviation of logarithms.
 
 Assumed, without a source.

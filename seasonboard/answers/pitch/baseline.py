@@ -21,7 +21,7 @@ from seasonboard.stats.rates import PER
 from seasonboard.stats.special import gamma_quantile, two_sided
 
 GAME, PRACTICE, BOTH = "game", "practice", "both"
-TEAMS_DIFFER, SPORTS_DIFFER = 0.3, 0.5
+TEAMS_DIFFER, SPORTS_DIFFER = 0.25, 0.4
 """By how much rates of teams of a sport, and of sports, usually differ: coefficient of variation.
 
 Assumed, without a source, before own counts tell; each is then taken from them (`spread_between`).
