@@ -26,6 +26,7 @@ def store(load):
         build.member("B", name="José Ångström-Bok"),
         build.member("C", name="Søren Weiß", joined_on=day(2)),
     ]
+    season.guards[0]["lot"] = "A7"
     return load(season)
 
 
@@ -49,7 +50,9 @@ def test_accents_do_not_matter(store, typed, key):
 
 def test_every_kind_of_thing_is_found(store):
     kinds = {
-        what for typed in ("lantern", "chest", "game", "bo") for what, _ in found(store, typed)
+        what
+        for typed in ("lantern", "chest", "game", "bo", "a7")
+        for what, _ in found(store, typed)
     }
     assert kinds == {thing.value for thing in Thing}
 

@@ -15,6 +15,7 @@ def known(**changes: object) -> ScopeValues:
         "kind": ("shin", "wrist", "chest", "thigh"),
         "area": ("lower leg", "wrist", "chest", "thigh"),
         "side": ("left", "right", "midline"),
+        "made of": ("lot A7", "profile slow"),
     }
     values = {
         part: tuple(KnownValue(word, word) for word in words) for part, words in plain.items()

@@ -57,6 +57,7 @@ def test_without_guards_made_the_kinds_are_all_that_are_known():
         ("kind", "chest", ("chest",)),
         ("area", "lower leg,chest,lower leg", ("lower leg", "chest")),
         ("side", "left,right", ("left", "right")),
+        ("made of", "lot A7", ("lot A7",)),
         ("sport", "SOCCER", ("soccer",)),
         ("department", "lanternfield college", ("LC",)),
         ("team", "Women's soccer at Lanternfield College", ("LC-WSO", "LC-WSO2")),  # both
@@ -73,6 +74,7 @@ def test_these_are_all_the_lists():
     """So that a part added later cannot go without its test above."""
     assert set(LISTS) == {
         "season", "department", "team", "sport", "sex", "position group", "kind", "area", "side",
+        "made of",
     }  # fmt: skip
     held = {*LISTS.values(), "through", *CHOICES, "level"}
     assert held == {field.name for field in fields(Scope)}

@@ -38,6 +38,7 @@ def test_everything_is_said_as_everything():
         ("kind", "shin,wrist,chest,thigh", "guards of 4 kinds"),
         ("area", "lower leg", "lower leg"),
         ("side", "left", "left only"),
+        ("made of", "lot A7,profile slow", "made of lot A7 and profile slow"),
         ("through", "2026-10-02", "through Fri 2 Oct 2026 (earlier than the last day)"),
         ("purpose", "return", "return"),
         ("purpose", "all", "all"),
