@@ -1,5 +1,6 @@
 """The pitch: what is promised and what is not, on the sample season and on stores at the edge."""
 
+import csv
 from dataclasses import replace
 
 import pytest
@@ -19,6 +20,7 @@ from seasonboard.errors import ScopeError
 from seasonboard.prospect import Prospect, ProspectTeam
 from seasonboard.scope import read_scope
 from tests.answers.wording import check_said, nulls_without_why
+from tests.conftest import ROOT
 from tests.queries.test_queries_against_loops import MODEST
 
 TWO = Prospect(
@@ -113,6 +115,25 @@ def test_a_range_that_reaches_0_promises_no_number_and_prices_none(shin):
     assert weekly.total.median == approx(85 * shin.prints.guards.median + 200 * weekly.months)
     assert weekly.per_game_kept is None
     assert "down to 0" in weekly.why
+
+
+def test_plays_kept_are_games_kept_times_the_mean_plays_of_a_game(shin):
+    """Counted from the files themselves, which hold one department-season a team."""
+    folder = ROOT / "sample_season"
+    games = {row["session"] for row in rows_of(folder / "sessions.csv") if row["setting"] == "game"}
+    plays = [
+        int(row["plays"])
+        for row in rows_of(folder / "attendance.csv")
+        if row["session"] in games and row["plays"] and row["part"] in {"full", "limited"}
+    ]
+    assert len(plays) > 1000
+    assert shin.plays_per_game == approx(sum(plays) / len(plays))
+    assert shin.plays_kept.median == approx(shin.ahead.games_kept.median * shin.plays_per_game)
+
+
+def rows_of(path):
+    with path.open(newline="", encoding="utf-8") as file:
+        return list(csv.DictReader(file))
 
 
 def test_fewer_than_11_guarded_injuries_show_no_effect_and_say_what_it_would_take(ask):

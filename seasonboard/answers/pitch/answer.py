@@ -79,7 +79,8 @@ class PlanBasis:
 
     `prospect` is a department like those served; `in_sessions` the share of injuries that happen in
     sessions, where a guard can act; `parts` are rows of `pitch/taking_part`, `making`
-    of `pitch/making`.
+    of `pitch/making`; `plays_per_game` is the mean of an athlete's game, None where too few are
+    recorded.
     """
 
     prospect: Prospect
@@ -92,6 +93,7 @@ class PlanBasis:
     effects: Mapping[EffectLimits, Effect]
     served: Mapping[PrintWay, ServedWork]
     claims: tuple[Claim, ...]
+    plays_per_game: float | None = None
 
 
 def pitch(
@@ -148,6 +150,7 @@ def basis_of(evidence: Evidence) -> PlanBasis:
         {limits: effect_of(evidence.compared, limits) for limits in EffectLimits},
         _served(evidence.timed, frames["releases/plans"]),
         evidence.claims,
+        _plays_per_game(frames["games/per_game"]),
     )
 
 
@@ -203,6 +206,7 @@ def planned(
         swing_sentence="",
         contact=contact_claim().sentence,
         claims=basis.claims,
+        plays_per_game=basis.plays_per_game,
         again=partial(planned, basis, scope, scope_values),
     )
     share = answer.guarded_share
@@ -261,7 +265,7 @@ def refuse(scope: Scope, options: PitchOptions) -> None:
 def _read(reader: Reader, scope: Scope) -> Mapping[str, pl.DataFrame]:
     """Put the pitch's own questions; who takes part is asked of games and practices alike."""
     names = ("pitch/absences", "pitch/served", "pitch/making", "pitch/prints")
-    asked = asked_of(scope, *names, "releases/plans")
+    asked = asked_of(scope, *names, "releases/plans", "games/per_game")
     whole = replace(scope, purpose=View.ALL)
     asked += asked_of(whole, "pitch/baseline")  # injuries after an earlier one too
     questions = [*asked, *asked_of(scope, "pitch/taking_part", settings=None)]
@@ -299,6 +303,12 @@ def _absence(rows: pl.DataFrame) -> AbsenceLaw | None:
     """Return the days lost by own injuries, where there are enough of them."""
     law = absence_law(list(rows.select("days_lost", "returned", "still_open").iter_rows()))
     return law if law is not None and law.injuries >= LEAST else None
+
+
+def _plays_per_game(rows: pl.DataFrame) -> float | None:
+    """Return the mean plays of an athlete's game, where enough games have them recorded."""
+    games = int(rows["with_plays"].sum())
+    return int(rows["plays"].sum()) / games if games >= LEAST else None
 
 
 def _served(timed: TurnaroundAnswer, plans: pl.DataFrame) -> dict[PrintWay, ServedWork]:

@@ -29,6 +29,7 @@ _SEASON = (
     ("games_missed", "games missed without guards", "ahead.games_missed"),
     ("games_missed_with", "games missed with guards", "ahead.games_missed_with"),
     ("games_kept", "games kept", "ahead.games_kept"),
+    ("plays_kept", "plays kept", "plays_kept"),
     ("days_lost", "days lost in the season without", "ahead.days_lost"),
     ("days_kept", "days kept", "ahead.days_kept"),
 )

@@ -211,8 +211,8 @@ class PitchAnswer:
     Prints, cost, injuries and games are those of the `planned` teams: those whose injuries are
     known, or all where none is. `prints` are asked for under both plans alike; `hours` are printer
     hours. `swings` are sorted, the widest first. `contact` is a sentence of mechanics, never of
-    injuries. `claims` are what the records allow to be said. `again` plans anew from the same
-    records.
+    injuries. `claims` are what the records allow to be said. `plays_per_game` is the mean
+    of an athlete's game. `again` plans anew from the same records.
     """
 
     summary: Summary
@@ -234,6 +234,7 @@ class PitchAnswer:
     swing_sentence: str
     contact: str
     claims: tuple[Claim, ...]
+    plays_per_game: float | None = None
     again: "Callable[[PitchOptions], PitchAnswer] | None" = field(
         default=None, compare=False, repr=False
     )
@@ -260,6 +261,13 @@ class PitchAnswer:
     def guarded_share(self) -> float:
         """Return the share of exposures guarded under the plan that is shown."""
         return self.shown.guarded_share
+
+    @property
+    def plays_kept(self) -> Spread | None:
+        """Return the plays of the games kept, at the mean plays of an athlete's game."""
+        kept = None if self.ahead is None else self.ahead.games_kept
+        plays = self.plays_per_game
+        return None if kept is None or plays is None else kept.times(plays)
 
     @property
     def planned(self) -> tuple[TeamAhead, ...]:

@@ -33,7 +33,7 @@ def _why_season(answer: PitchAnswer) -> str:
     if answer.ahead is None:
         return "how many injuries to expect is not known for any team"
     figures = [group.of(answer) for group in spread_groups("season")]
-    reason = answer.effect.why or f"no effect is shown yet, or {FEW_ABSENCES}"
+    reason = answer.effect.why or f"no effect is shown yet, {FEW_ABSENCES}, or no plays of games"
     return reason if None in (*figures, answer.ahead.visible) else ""
 
 

@@ -105,6 +105,7 @@ ANSWER = PitchAnswer(
     ),
     swing_sentence="The effect would change it most.",
     contact="Mechanics alone.",
+    plays_per_game=10.0,
     claims=(
         Claim("ready", "Guards were ready.", True, "32 % to 45 %", None, "90 orders", False),
         Claim("hurt", "Guarded ones were hurt less.", False, None, "more injuries", "3", False),
