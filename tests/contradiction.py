@@ -7,7 +7,7 @@ from seasonboard.answers.compare.verdict import DISAGREE, LESS, MORE, NOTHING
 CONTRAST = re.compile(r": ([0-9.]+) (more|fewer) \((.+?)\)\.")
 """The difference in a sentence of Games: how much, which way, its limits."""
 EVEN = ": as many ("
-_ALONE = ("Nothing to follow yet", "No guard counted here was worn", "Every exposure in")
+_ALONE = ("Nothing to follow", "No guard counted here was worn", "Every exposure in")
 
 
 def opposed(sentence: str, verdict: str, ratio: float | None) -> str:

@@ -111,7 +111,7 @@ RECALL_SHEET = DocumentKind(
     "recall",
     RECALL,
     "the recall sheet",
-    "recall_sheet",
+    "recall.document:recall_sheet",
     "Make the list of guards made alike: who wears one, and when their team plays next.\n\n"
     "For insiders: it holds names, unless the curtain is down. Name the lot with --lot, or another "
     "part with --made-of. Its figures are those of ask recall, in the same scope.",

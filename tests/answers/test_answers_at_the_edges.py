@@ -5,6 +5,7 @@ import io
 import json
 from dataclasses import replace
 from datetime import date, timedelta
+from itertools import cycle
 
 import pytest
 
@@ -81,7 +82,7 @@ def test_compare_in_every_view(told):
 
 @pytest.mark.long
 def test_games_on_every_clock(told):
-    for clock, view, min_at_risk in zip(Clock, VIEWS, (5, 2, 1), strict=True):
+    for clock, view, min_at_risk in zip(Clock, cycle(VIEWS), cycle((5, 2, 1)), strict=False):
         options = GamesOptions(clock, min_at_risk=min_at_risk, naive=min_at_risk == 1)
         answer, found = told(GAMES, options, **view)
         assert found["clock"] == clock.value

@@ -31,6 +31,7 @@ _FRAMES = {
         schema=_RATES,
         orient="row",
     ),
+    "games/per_game": pl.DataFrame({"with_plays": [40], "plays": [800]}),
     "pitch/absences": pl.DataFrame(
         {
             "days_lost": [3, 9, 30],

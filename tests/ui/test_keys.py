@@ -72,7 +72,7 @@ def test_card_tells_everything_it_holds():
         (
             "pitch",
             {
-                "range injuries": "injury_rows",
+                "said 2": "injury_rows",
                 "effect ratio": "athlete_rows",
                 "team women's soccer": "athlete_rows",
                 "figure all prints": "order_rows",

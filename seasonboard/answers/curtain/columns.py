@@ -50,7 +50,8 @@ MIXED = {
 _DERIVED: Mapping[Cover, tuple[str, ...]] = {
     Cover.CODED: tuple(_KEYS_DERIVED),
     Cover.SHOWN: (
-        *("because", "belongs", "comparison", "counted", "days_lost", "department_name", "ending"),
+        *("after", "back_in", "because", "belongs", "clock", "comparison", "counted", "days_lost"),
+        *("days_out", "department_name", "ending", "recurrence"),
         *("here", "injured", "last_part", "last_reason", "made_as", "open_area", "open_side"),
         *("parts", "counts_as", "successor_counts_as", "successor_reason", "returned_area"),
         *("state", "status", "table_name", "teams", "what", "why", "word", "worn"),

@@ -145,6 +145,13 @@ PER_GAME = Table(
         Field("plays", "mean plays of these", Kind.TENTHS, heading="plays", optional=True),
         Field("with_minutes", "of them, with minutes recorded", Kind.COUNT, heading="with minutes"),
         Field("minutes", "mean minutes of these", Kind.TENTHS, heading="minutes", optional=True),
+        why(
+            lambda game: (
+                ""
+                if None not in (game.position_group, game.plays, game.minutes)
+                else "not recorded"
+            )
+        ),
     ),
     "an athlete's game of one sport, sex and position group, on the clocks of plays and minutes",
     optional=True,

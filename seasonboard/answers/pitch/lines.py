@@ -103,7 +103,9 @@ def _ready(plan: PlanAhead) -> str:
 
 def _expected(plan: PlanAhead) -> str:
     days = None if plan.made is None else plan.made.turnaround_days
-    return "not known" if days is None else f"median {days.median:.0f} days, 80 % {days.p80:.0f}"
+    if days is None:
+        return "not known"
+    return f"median {days.median:.0f} days, 80 % within {days.p80:.0f}"
 
 
 def _at_start(plan: PlanAhead) -> str:

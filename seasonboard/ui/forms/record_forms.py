@@ -348,7 +348,7 @@ ALLOTMENT = InputForm(
     named_by=("department", "prints_per_week"),
 )
 LOOK_AFTER = InputForm(
-    "When a department looks at guards in use: after sessions worn, or weeks; empty: no such rule",
+    "When a department looks at guards in use",
     (
         replace(_field("departments", "department", "departments"), title="department"),
         *_fields("departments", "look_after_sessions", "look_after_weeks"),
@@ -357,7 +357,7 @@ LOOK_AFTER = InputForm(
     named_by=("department", "look_after_sessions", "look_after_weeks"),
 )
 RULE = InputForm(
-    "What the rules of a sport say of a guard in games; the department looks it up",
+    "What a sport's rules say of a guard, as looked up",
     _fields("rules", "department", "sport", "kind", "purpose", "rule", "source", "checked_on"),
     "rule",
     named_by=("department", "sport", "kind", "rule"),
