@@ -62,7 +62,7 @@ def line_sentence(line: PrintLine) -> str:
 def _miss_words(kept: OrderCost, asked: OrderCost) -> str:
     if kept.missed == asked.missed:
         none = "none" if not kept.missed else words.whole(kept.missed)
-        return f"{none} would miss their next game, in the order below and as asked for"
+        return f"{none} would miss their next game in either order"
     return (
         f"{words.whole(kept.missed)} would miss their next game in the order below, "
         f"{words.whole(asked.missed)} as asked for"
