@@ -73,7 +73,8 @@ def _sentence(guards: pl.DataFrame, parts: pl.DataFrame, scope: Scope, due: str)
     if not scope.made_of:
         lots = words.plural(int((parts["part"] == "lot").sum()), "lot")
         text = f"{lots} on record: choose one, or anything else guards are made of. {due}"
-        return f"{text} {words.whole(len(marked))} that decisions mark still to be done."
+        open_ones = words.plural(len(marked), "guard", "guards")
+        return f"{text} {open_ones} marked by a decision still to be done." if len(marked) else text
     counts = [(state, int((guards["state"] == state).sum())) for state in _STATES]
     told = ", ".join(f"{words.whole(count)} {state}" for state, count in counts if count)
     made = f"made of {join(scope.made_of)}"
