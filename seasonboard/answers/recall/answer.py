@@ -72,7 +72,10 @@ def _sentence(guards: pl.DataFrame, parts: pl.DataFrame, scope: Scope, due: str)
     done = int((marked["progress"] == DONE).sum())
     if not scope.made_of:
         lots = words.plural(int((parts["part"] == "lot").sum()), "lot")
-        text = f"{lots} on record: choose one, or anything else guards are made of. {due}"
+        text = f"{lots} on record: choose one, or anything else guards are made of."
+        if parts.is_empty():
+            text = "Nothing is on record of what guards are made of."
+        text = f"{text} {due}"
         open_ones = words.plural(len(marked), "guard", "guards")
         return f"{text} {open_ones} marked by a decision still to be done." if len(marked) else text
     counts = [(state, int((guards["state"] == state).sum())) for state in _STATES]

@@ -184,7 +184,7 @@ def _none_ahead(games: tuple[NextGame, ...], through: date) -> str:
     last = [game.strip_sessions[-1].played_on for game in games if game.strip_sessions]
     on = f"{day_word(through)} {through.year}"
     if not last:
-        return f"No game is recorded ahead of {on}."
+        return "No session is recorded yet."
     return (
         f"No game is ahead on {on}: the last session was on {day_word(max(last))} {max(last).year}."
     )
