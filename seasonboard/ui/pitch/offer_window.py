@@ -21,6 +21,10 @@ if TYPE_CHECKING:
 
 MAKING = "Making the offer from the last release …"
 NO_PLACE = "The board knows no file of this store: use “seasonboard handout proposal”."
+BY_COMMAND = (
+    "Teams, plans and fees are typed with t and i. What else begins with -- is given to "
+    "“seasonboard handout proposal”, all of it in one file with --offer."
+)
 _PAGES = 2
 
 
@@ -66,7 +70,8 @@ class OfferScreen(TextWindow[str | None]):
 
             offer, notes = made
             lacking = offer.hollow or ("Nothing is lacking in its main parts.",)
-            lines = [*lacking, "", *as_lines(offer, _PAGES), "", *as_lines(notes)]
+            told = (BY_COMMAND,) if any("--" in line for line in lacking) else ()
+            lines = [*lacking, *told, "", *as_lines(offer, _PAGES), "", *as_lines(notes)]
             text = Text("\n".join(map(clean, lines)))
         self.show(text)
 
