@@ -90,6 +90,8 @@ TO_DO = ("inspect", "replace")
 
 RULES = ("allowed", "with covering", "not allowed")
 """What a sport's rules say of a guard in games, as a department looked them up."""
+NOT_CHECKED = "not checked"
+"""What is told where no department looked it up."""
 
 
 class Stage(StrEnum):

@@ -23,7 +23,7 @@ from seasonboard.answers.orders.order_times import (
 from seasonboard.scope import Scope
 from seasonboard.stats.forecast_grading import expected_sum
 from seasonboard.stats.special import two_sided
-from seasonboard.terms import Stage
+from seasonboard.terms import NOT_CHECKED, Stage
 
 UNLIKELY = 0.5
 """Below this chance an order is not likely to be there by the next game."""
@@ -69,7 +69,7 @@ class OpenOrder:
     in which this very guard was worn. `chance` is None without a game ahead. `age_hours` runs from
     the request to the end of the last day known; None where of a stage the day alone is known.
     `promised_on` is the day it was promised for, which then says whether it is late. `draw` and
-    `turn` are None where no turn was drawn.
+    `turn` are None where no turn was drawn. `rule` is what its department looked up of the sport's.
     """
 
     guard: str
@@ -101,6 +101,7 @@ class OpenOrder:
     attention: Attention
     draw: str | None = None
     turn: int | None = None
+    rule: str = NOT_CHECKED
 
     @property
     def forecast(self) -> float | None:
@@ -240,6 +241,7 @@ def _order(row: Row, chance: Chance | None, late: LateAfter, scope: Scope) -> Op
         why=chance.why if chance else NO_GAME,
         late_after=late,
         attention=_attention(row, chance.forecast if chance else None, late, scope.through),
+        rule=row.get("rule") or NOT_CHECKED,
     )
 
 

@@ -142,6 +142,7 @@ ORDERS = Table.described(
         optional=True,
         when=lambda answer: any(order.turn is not None for order in answer.orders),
     ),
+    Field("rule", "what the sport's rules say of it in games, as looked up"),
     Group("next_game", of("next_game"), NEXT_GAME, "of its team; null: none is ahead"),
     for_people("game", "next game", game_words),
     *CHANCE,

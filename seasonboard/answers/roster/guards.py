@@ -14,7 +14,7 @@ from seasonboard.answers.orders.lateness import LATE_SHARE, LateAfter, is_late
 from seasonboard.answers.roster.parts import GuardState, RosterGuard
 from seasonboard.answers.roster.words import day_word
 from seasonboard.answers.words import percent, plural
-from seasonboard.terms import RULES
+from seasonboard.terms import NOT_CHECKED, RULES
 
 LATELY = 3
 """A guard is unworn when it was worn in none of the last so many sessions taken part in."""
@@ -76,7 +76,7 @@ def _guard(row: Mapping[str, Any], late: LateAfter | None, through: date) -> Ros
 
 def _in_games(rule: str | None) -> str:
     """Return what keeps it out of games or covers it there, by the rules that were looked up."""
-    is_plain = rule in {None, "not checked", RULES[0]}
+    is_plain = rule in {None, NOT_CHECKED, RULES[0]}
     return "" if is_plain else f"; in games {rule}, as looked up"
 
 

@@ -32,7 +32,7 @@ AWAITED = OpenOrder(
         likeness="same department and kind",
     ),
     why="too little followed yet", exposures=11, bare=5, worn=3, late_after=USUAL,
-    attention=Attention.ON_ITS_WAY, draw="T01", turn=17,
+    attention=Attention.ON_ITS_WAY, draw="T01", turn=17, rule="with covering",
 )  # fmt: skip
 BLANK = OpenOrder(
     guard="G-2", athlete="A-2", name="Bo Ray", team="S-MIH", department="south",
