@@ -7,7 +7,7 @@ from seasonboard.answers.base import Summary
 from seasonboard.answers.orders.forecast import Borrowed
 from seasonboard.answers.orders.graded import Graded
 from seasonboard.answers.orders.lateness import LateAfter
-from seasonboard.answers.orders.open_orders import Attention, OpenOrder
+from seasonboard.answers.orders.open_orders import OpenOrder
 from seasonboard.answers.turns.parts import TurnsAnswer
 
 
@@ -38,8 +38,3 @@ class OrdersAnswer:
     def late(self) -> tuple[OpenOrder, ...]:
         """Return the late ones."""
         return tuple(order for order in self.orders if order.is_late)
-
-    @property
-    def unlikely(self) -> tuple[OpenOrder, ...]:
-        """Return those that are not late and yet not likely to be there by the next game."""
-        return tuple(o for o in self.orders if o.attention is Attention.UNLIKELY)

@@ -182,9 +182,9 @@ def _opening(games: tuple[NextGame, ...], through: date) -> str:
 
 def _none_ahead(games: tuple[NextGame, ...], through: date) -> str:
     last = [game.strip_sessions[-1].played_on for game in games if game.strip_sessions]
-    on = f"{day_word(through)} {through.year}"
     if not last:
         return "No session is recorded yet."
+    on = f"{day_word(through)} {through.year}"
     return (
         f"No game is ahead on {on}: the last session was on {day_word(max(last))} {max(last).year}."
     )

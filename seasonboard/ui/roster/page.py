@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from seasonboard.answers import words
 from seasonboard.answers.returns.out_now import short_out_words
 from seasonboard.answers.roster.athletes_table import ATHLETES
-from seasonboard.answers.roster.parts import STRIP
+from seasonboard.answers.roster.parts import STRIP, GuardState
 from seasonboard.answers.roster.words import (
     STRIP_KEY,
     game_words,
@@ -82,7 +82,7 @@ def _attention(answer: "RosterAnswer", paper: Paper) -> list[Block]:
     out = [a for a in answer.athletes if a.status.value in {"out", "limited"}]
     unknown = answer.headline.not_recorded
     nobody = f"nobody of those recorded; {unknown} are not" if unknown else "nobody"
-    unworn = _with_guard(answer, lambda guard: guard.state == "unworn lately")
+    unworn = _with_guard(answer, lambda guard: guard.state is GuardState.UNWORN)
     facts = [f"{a.name} ({short_out_words(a.out_now)})" for a in out if a.out_now is not None]
     lists = (
         ("Out or limited", [f"{a.name} ({state_word(a)})" for a in out], nobody),
